@@ -1,0 +1,1 @@
+"""Company wiring handbook: recipes proved safe in every state, published as pages."""

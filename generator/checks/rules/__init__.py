@@ -1,0 +1,1 @@
+"""One fault a file; its page beside it is its test."""

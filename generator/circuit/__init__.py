@@ -1,0 +1,1 @@
+"""The shared circuit model: one flat circuit, all states at once."""

@@ -1,0 +1,216 @@
+"""The flat circuit that every check, page and test reads; each element knows its place in a file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from generator.circuit.tables import MOST_VARIABLES, Space
+from generator.findings import Finding, Place, Severity, Unreadable
+
+Condition = tuple[tuple[int, bool], ...]
+"""Variables and the values they must have, all of them."""
+
+
+@dataclass(frozen=True)
+class Variable:
+    """A switch, or the position of a device; `words` are for false (at rest) and true (worked)."""
+
+    name: str
+    words: tuple[str, str]
+    kind: str
+    place: Place
+    resets: str = ""
+
+    @property
+    def moves(self) -> bool:
+        """Whether the circuit itself sets it."""
+        return self.kind == POSITION
+
+
+POSITION = "position"
+
+
+@dataclass(frozen=True)
+class Terminal:
+    """A place where a conductor lands."""
+
+    name: str
+    carries: str
+    takes: int
+    row: str
+    place: Place
+
+    @property
+    def part(self) -> str:
+        """Designation of the part it belongs to."""
+        return self.name.partition(":")[0]
+
+
+@dataclass(frozen=True)
+class Conductor:
+    """A core, a link or a joint inside a part: 0 ohm between two terminals."""
+
+    name: str
+    a: str
+    b: str
+    kind: str
+    place: Place
+    colour: str = ""
+    sleeve: str = ""
+    does: str = ""
+    amps: float = 0.0
+    cable: str = ""
+
+
+@dataclass(frozen=True)
+class Contact:
+    """Joins a (where the current comes in) and b while its condition holds."""
+
+    name: str
+    a: str
+    b: str
+    when: Condition
+    place: Place
+    amps: float = 0.0
+    inductive: float = 0.0
+
+
+@dataclass(frozen=True)
+class Load:
+    """A consumer between two terminals; `watts` at 230 V."""
+
+    name: str
+    a: str
+    b: str
+    kind: str
+    watts: float
+    says: str
+    place: Place
+
+    @property
+    def linear(self) -> bool:
+        """Whether it may stand in a calculation as a resistance."""
+        return self.kind != "electronics"
+
+
+@dataclass(frozen=True)
+class Device:
+    """A position that moves to its worked end while a load runs, and back when it does not."""
+
+    variable: int
+    load: str
+
+
+@dataclass(frozen=True)
+class HeatSource:
+    """Gives heat while all its loads run; unknown while something lands on `also_asks`."""
+
+    name: str
+    loads: tuple[str, ...]
+    heats: str
+    also_asks: tuple[str, ...]
+    place: Place
+
+
+@dataclass(frozen=True)
+class Supply:
+    """Line, neutral and protective conductor of one circuit, and what isolates it."""
+
+    name: str
+    says: str
+    line: str
+    neutral: str
+    earth: str
+    isolated: Condition
+    place: Place
+
+
+@dataclass(frozen=True)
+class Zone:
+    """What is heated on its own call."""
+
+    name: str
+    valve: str
+    call: Condition
+    cut_out: Condition
+    stores: str
+    place: Place
+
+
+@dataclass(frozen=True)
+class Circuit:
+    """Everything that is analysed; order is the order of the files."""
+
+    variables: tuple[Variable, ...]
+    terminals: tuple[Terminal, ...]
+    conductors: tuple[Conductor, ...]
+    contacts: tuple[Contact, ...]
+    loads: tuple[Load, ...]
+    devices: tuple[Device, ...]
+    heat_sources: tuple[HeatSource, ...]
+    supplies: tuple[Supply, ...]
+    zones: tuple[Zone, ...]
+    closed: tuple[tuple[str, ...], ...]
+
+    @cached_property
+    def space(self) -> Space:
+        """All states; raises Unreadable where there are too many."""
+        if len(self.variables) > MOST_VARIABLES:
+            raise Unreadable([too_many(self.variables)])
+        return Space(len(self.variables))
+
+    @cached_property
+    def index(self) -> dict[str, int]:
+        """Position of each variable by name."""
+        return {variable.name: i for i, variable in enumerate(self.variables)}
+
+    @cached_property
+    def terminal(self) -> dict[str, Terminal]:
+        """Each terminal by name."""
+        return {terminal.name: terminal for terminal in self.terminals}
+
+    @cached_property
+    def load(self) -> dict[str, Load]:
+        """Each load by name."""
+        return {load.name: load for load in self.loads}
+
+    def words(self, condition: Condition) -> tuple[tuple[str, str], ...]:
+        """Return a condition as names and words, for a reader."""
+        named = ((self.variables[v], value) for v, value in condition)
+        return tuple((variable.name, variable.words[value]) for variable, value in named)
+
+    def text(self) -> str:
+        """Return the circuit as stable plain text, one element a line."""
+        return "\n".join(_lines(self)) + "\n"
+
+
+def too_many(variables: tuple[Variable, ...]) -> Finding:
+    """Return the finding that a circuit has too many switches and devices for one table."""
+    names = ", ".join(variable.name for variable in variables)
+    return Finding(
+        "too-many-switches", Severity.ERROR, "This circuit has too many switches and devices.",
+        (variables[MOST_VARIABLES].place,), found=f"{len(variables)}: {names}",
+        expected=f"at most {MOST_VARIABLES}",
+        hint="write parts that share no conductor as systems of their own")
+
+
+def _lines(circuit: Circuit) -> Iterator[str]:
+    for supply in circuit.supplies:
+        yield f"supply {supply.name}: {supply.line} {supply.neutral} {supply.earth}"
+    for variable in circuit.variables:
+        yield f"{variable.kind} {variable.name}: {variable.words[0]} / {variable.words[1]}"
+    for conductor in circuit.conductors:
+        colour = f" {conductor.colour}" if conductor.colour else ""
+        sleeve = f" sleeved {conductor.sleeve}" if conductor.sleeve else ""
+        yield f"{conductor.kind} {conductor.name}: {conductor.a} - {conductor.b}{colour}{sleeve}"
+    for contact in circuit.contacts:
+        when = ", ".join(f"{name} {word}" for name, word in circuit.words(contact.when))
+        yield f"contact {contact.name}: {contact.a} - {contact.b} while {when}"
+    for load in circuit.loads:
+        yield f"{load.kind} {load.name}: {load.a} - {load.b} {load.watts:g} W"
+    for device in circuit.devices:
+        yield f"device {circuit.variables[device.variable].name} moved by {device.load}"
+    for group in circuit.closed:
+        yield f"closed: {' '.join(group)}"

@@ -1,0 +1,114 @@
+"""How a circuit moves by itself: stable and reachable states, endless runs, races, memory."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.circuit.flat import Circuit
+from generator.circuit.potentials import Potentials, table_or
+from generator.circuit.tables import Space, Table
+
+
+@dataclass(frozen=True)
+class Motion:
+    """Sets of states, as tables. A device moves alone; switches may be flipped at any time."""
+
+    circuit: Circuit
+    space: Space
+    stable: Table
+    reachable: Table
+    endless: Table
+    layers: tuple[Table, ...]
+    moves: tuple[tuple[int, Table], ...]
+
+    @property
+    def settled(self) -> Table:
+        """Reachable states in which nothing wants to move."""
+        return self.stable & self.reachable
+
+    def races(self) -> Iterator[tuple[int, Table]]:
+        """Yield devices whose end position from one state depends on who is quicker."""
+        for variable, _ in self.moves:
+            column = self.space.variables[variable]
+            worked = self._leading_to(self.stable & column)
+            at_rest = self._leading_to(self.stable & ~column)
+            if race := self.reachable & worked & at_rest & ~self.stable:
+                yield variable, race
+
+    def memories(self) -> Iterator[tuple[int, Table]]:
+        """Yield devices that settle in two positions under one setting of the switches."""
+        positions = [variable for variable, _ in self.moves]
+        for variable in positions:
+            column = self.space.variables[variable]
+            worked = self.space.some(self.settled & column, positions)
+            at_rest = self.space.some(self.settled & ~column, positions)
+            if both := worked & at_rest & self.settled & column:
+                yield variable, both
+
+    def _leading_to(self, wanted: Table) -> Table:
+        """Return the states from which device moves alone can end in `wanted`."""
+        table, before = wanted, -1
+        while table != before:
+            before, table = table, table | predecessors(self.space, self.moves, table)
+        return table
+
+    def story(self, state: int) -> tuple[int, ...]:
+        """Return a shortest run of states from rest to `state`, one flip or move at a time."""
+        run = [state]
+        last = next(i for i, layer in enumerate(self.layers) if layer >> state & 1)
+        for layer in reversed(self.layers[:last]):
+            run.append(next(s for s in self._before(run[-1]) if layer >> s & 1))
+        return tuple(reversed(run))
+
+    def _before(self, state: int) -> Iterator[int]:
+        moving = dict(self.moves)
+        for variable in range(self.space.count):
+            other = state ^ (1 << variable)
+            column = self.space.variables[variable]
+            if variable not in moving or (moving[variable] ^ column) >> other & 1:
+                yield other
+
+
+def predecessors(space: Space, moves: tuple[tuple[int, Table], ...], wanted: Table) -> Table:
+    """Return the states from which one device move leads into `wanted`."""
+    return table_or(space.flip(wanted, v) & (want ^ space.variables[v]) for v, want in moves)
+
+
+def successors(space: Space, moves: tuple[tuple[int, Table], ...], table: Table) -> Table:
+    """Return the states to which one device move leads from `table`."""
+    return table_or(space.flip(table & (want ^ space.variables[v]), v) for v, want in moves)
+
+
+def move(potentials: Potentials) -> Motion:
+    """Return the motion of a solved circuit.
+
+    Reachable: from everything at rest, by flipping any switch or letting any device move, in any
+    order; so a thermostat may open while a valve is travelling.
+    """
+    circuit, space, moves = potentials.circuit, potentials.space, potentials.moves_of()
+    stable = space.no(table_or(want ^ space.variables[v] for v, want in moves))
+    layers = tuple(_layers(space, circuit, moves))
+    reachable = table_or(layers)
+    return Motion(circuit, space, stable, reachable, _endless(space, moves, reachable & ~stable),
+                  layers, moves)
+
+
+def _layers(
+    space: Space, circuit: Circuit, moves: tuple[tuple[int, Table], ...]
+) -> Iterator[Table]:
+    switches = [v for v, variable in enumerate(circuit.variables) if not variable.moves]
+    seen = layer = 1
+    while layer:
+        yield layer
+        flipped = table_or(space.flip(layer, switch) for switch in switches)
+        layer = (flipped | successors(space, moves, layer)) & ~seen
+        seen |= layer
+
+
+def _endless(space: Space, moves: tuple[tuple[int, Table], ...], moving: Table) -> Table:
+    """Return the states of `moving` from which devices may go on moving for ever."""
+    table, before = moving, -1
+    while table != before:
+        before, table = table, table & predecessors(space, moves, table)
+    return table

@@ -1,0 +1,70 @@
+"""The conducting path between two terminals in one state, element by element."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from generator.circuit.flat import Circuit, Conductor, Contact, Load
+
+Element = Conductor | Contact | Load
+
+
+@dataclass(frozen=True)
+class Step:
+    """One element of a path and the terminal at its far end."""
+
+    through: Element
+    terminal: str
+
+
+@dataclass(frozen=True)
+class Path:
+    """A conducting path: where it starts, and each step on."""
+
+    start: str
+    steps: tuple[Step, ...]
+
+    @property
+    def terminals(self) -> tuple[str, ...]:
+        """The terminals in the order in which the current meets them."""
+        return (self.start, *(step.terminal for step in self.steps))
+
+
+def conducting(circuit: Circuit, state: int, through_loads: bool) -> Iterator[Element]:
+    """Yield the elements that conduct in a state."""
+    yield from circuit.conductors
+    yield from (c for c in circuit.contacts
+                if all(bool(state >> v & 1) == value for v, value in c.when))
+    if through_loads:
+        yield from circuit.loads
+
+
+def find_path(
+    circuit: Circuit, state: int, starts: Iterable[str], goal: str, through_loads: bool = False
+) -> Path | None:
+    """Return a shortest conducting path from one of `starts` to `goal` in a state, if any."""
+    beside: dict[str, list[Step]] = {}
+    for element in conducting(circuit, state, through_loads):
+        beside.setdefault(element.a, []).append(Step(element, element.b))
+        beside.setdefault(element.b, []).append(Step(element, element.a))
+    came: dict[str, tuple[str, Step] | None] = dict.fromkeys(starts)
+    queue = deque(came)
+    while queue:
+        terminal = queue.popleft()
+        if terminal == goal:
+            return _traced(came, goal)
+        for step in beside.get(terminal, ()):
+            if step.terminal not in came:
+                came[step.terminal] = (terminal, step)
+                queue.append(step.terminal)
+    return None
+
+
+def _traced(came: dict[str, tuple[str, Step] | None], goal: str) -> Path:
+    steps, terminal = [], goal
+    while (before := came[terminal]) is not None:
+        terminal, step = before
+        steps.append(step)
+    return Path(terminal, tuple(reversed(steps)))

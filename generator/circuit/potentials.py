@@ -1,0 +1,186 @@
+"""What every terminal is in every state: joined to line, neutral or earth, hard or through loads."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property, reduce
+from operator import or_
+
+from generator.circuit.flat import Circuit, Condition, Contact, HeatSource, Load
+from generator.circuit.reach import Neighbours, Nets, neighbours, nets, reach
+from generator.circuit.tables import Space, Table
+
+ByNet = Mapping[int, Table]
+
+
+class Standing(StrEnum):
+    """What a terminal is in one state; the words are those said to the reader."""
+
+    SHORT = "shorted"
+    LINE = "live"
+    NEUTRAL = "neutral"
+    EARTH = "earth"
+    SOFT_LINE = "live through a load"
+    SOFT_NEUTRAL = "neutral through a load"
+    BETWEEN = "between"
+    FLOATING = "floating"
+
+
+@dataclass(frozen=True)
+class Potentials:
+    """Truth tables of one circuit; all per net, over all states of `space`."""
+
+    circuit: Circuit
+    space: Space
+    nets: Nets
+    line_of: Mapping[str, ByNet]
+    neutral_of: Mapping[str, ByNet]
+    earth: ByNet
+    soft_line: ByNet
+    soft_neutral: ByNet
+    unknown: ByNet
+
+    @cached_property
+    def line(self) -> dict[int, Table]:
+        """Where each net is joined to any supply's line."""
+        return _any(self.line_of.values())
+
+    @cached_property
+    def neutral(self) -> dict[int, Table]:
+        """Where each net is joined to any supply's neutral."""
+        return _any(self.neutral_of.values())
+
+    def at(self, tables: ByNet, terminal: str) -> Table:
+        """Return the table of the net that a terminal is on."""
+        return tables.get(self.nets.of[terminal], 0)
+
+    def live(self, terminal: str) -> Table:
+        """Return where a terminal is at line, or at line through a load and nothing else."""
+        net = self.nets.of[terminal]
+        soft = self.soft_line.get(net, 0) & ~self.soft_neutral.get(net, 0)
+        return self.line.get(net, 0) | soft
+
+    def standings(self, terminal: str) -> dict[Standing, Table]:
+        """Return where a terminal is what; every state stands in exactly one table."""
+        net, space = self.nets.of[terminal], self.space
+        line, neutral, earth = (t.get(net, 0) for t in (self.line, self.neutral, self.earth))
+        by_line, by_neutral = self.soft_line.get(net, 0), self.soft_neutral.get(net, 0)
+        short = line & (neutral | earth)
+        soft = space.no(line | neutral | earth)
+        return {
+            Standing.SHORT: short,
+            Standing.LINE: line & ~short,
+            Standing.NEUTRAL: neutral & ~short,
+            Standing.EARTH: earth & ~neutral & ~short,
+            Standing.SOFT_LINE: soft & by_line & ~by_neutral,
+            Standing.SOFT_NEUTRAL: soft & by_neutral & ~by_line,
+            Standing.BETWEEN: soft & by_line & by_neutral,
+            Standing.FLOATING: soft & ~by_line & ~by_neutral,
+        }
+
+    def standing(self, terminal: str, state: int) -> Standing:
+        """Return what a terminal is in one state."""
+        return next(s for s, table in self.standings(terminal).items() if table >> state & 1)
+
+    def not_known(self, terminal: str) -> Table:
+        """Return where a closed part decides what a terminal is, so that nobody can say."""
+        net = self.nets.of[terminal]
+        hard = self.line.get(net, 0) | self.neutral.get(net, 0) | self.earth.get(net, 0)
+        return self.unknown.get(net, 0) & ~hard
+
+    def runs(self, load: Load) -> Table:
+        """Return where a load has full voltage: one end joined to line, the other to neutral.
+
+        Where either end is joined to both, the supply is shorted and nothing is counted to run.
+        """
+        a, b = self.nets.of[load.a], self.nets.of[load.b]
+        la, lb, na, nb = (t.get(n, 0) for t in (self.line, self.neutral) for n in (a, b))
+        return (la & ~na & nb & ~lb) | (lb & ~nb & na & ~la)
+
+    def fires(self, source: HeatSource) -> Table:
+        """Return where a heat source gives heat."""
+        return self.space.full & _all(self.runs(self.circuit.load[name]) for name in source.loads)
+
+    def moves_of(self) -> tuple[tuple[int, Table], ...]:
+        """Return each device position with the table of states in which it wants to be worked."""
+        return tuple((device.variable, self.runs(self.circuit.load[device.load]))
+                     for device in self.circuit.devices)
+
+    def condition(self, condition: Condition) -> Table:
+        """Return where a condition holds."""
+        return self.space.cube_table(condition)
+
+    def closed(self, contact: Contact) -> Table:
+        """Return where a contact is closed."""
+        return self.condition(contact.when)
+
+
+def _any(tables: Iterable[ByNet]) -> dict[int, Table]:
+    joined: dict[int, Table] = {}
+    for each in tables:
+        for net, table in each.items():
+            joined[net] = joined.get(net, 0) | table
+    return joined
+
+
+def _all(tables: Iterable[Table]) -> Table:
+    return reduce(lambda a, b: a & b, tables, -1)
+
+
+def solve(circuit: Circuit) -> Potentials:
+    """Return every table of a circuit.
+
+    Raises Unreadable where it has more switches than one table takes.
+    """
+    space = circuit.space
+    of = nets((t.name for t in circuit.terminals), ((c.a, c.b) for c in circuit.conductors))
+    contacts = [(of.of[c.a], of.of[c.b], space.cube_table(c.when)) for c in circuit.contacts]
+    loads = [(of.of[load.a], of.of[load.b], space.full) for load in circuit.loads]
+    hard, soft = neighbours(contacts), neighbours([*contacts, *loads])
+
+    def from_terminal(terminal: str) -> dict[int, Table]:
+        return reach(hard, {of.of[terminal]: space.full})
+
+    line = {s.name: from_terminal(s.line) for s in circuit.supplies}
+    neutral = {s.name: from_terminal(s.neutral) for s in circuit.supplies}
+    earth = reach(hard, {of.of[s.earth]: space.full for s in circuit.supplies})
+    lines, zeros = _any(line.values()), _any([*neutral.values(), earth])
+    return Potentials(
+        circuit, space, of, line, neutral, earth,
+        soft_line=reach(soft, lines, barred=zeros),
+        soft_neutral=reach(soft, zeros, barred=lines),
+        unknown=_unknown(circuit, soft, of, space, _any([lines, zeros])),
+    )
+
+
+def _unknown(circuit: Circuit, soft: Neighbours, of: Nets, space: Space,
+             hard: ByNet) -> dict[int, Table]:
+    """Return what is reached from inside closed parts, not passing a net that is held hard."""
+    inside = {of.of[t]: space.full & ~hard.get(of.of[t], 0) for group in circuit.closed
+              for t in group}
+    return reach(soft, inside, barred=hard)
+
+
+def could_be_live(potentials: Potentials, supply: str) -> dict[int, Table]:
+    """Return where each net could be live from a supply, whatever closed parts do inside.
+
+    Every terminal of a closed part is taken as joined to every other, and loads as passing, which
+    is the worst that can be met when a circuit is made dead.
+    """
+    circuit, of, space = potentials.circuit, potentials.nets, potentials.space
+    inside = [(of.of[group[0]], of.of[other], space.full)
+              for group in circuit.closed for other in group[1:]
+              if circuit.terminal[other].carries != "earth"]
+    contacts = [(of.of[c.a], of.of[c.b], space.cube_table(c.when)) for c in circuit.contacts]
+    loads = [(of.of[load.a], of.of[load.b], space.full) for load in circuit.loads]
+    source = next(s for s in circuit.supplies if s.name == supply)
+    zeros = _any([*potentials.neutral_of.values(), potentials.earth])
+    return reach(neighbours([*contacts, *loads, *inside]), {of.of[source.line]: space.full},
+                 barred=zeros)
+
+
+def table_or(tables: Iterable[Table]) -> Table:
+    """Return where any of the tables holds."""
+    return reduce(or_, tables, 0)

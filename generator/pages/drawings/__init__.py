@@ -1,0 +1,1 @@
+"""Drawings as text: where every part, terminal and core stands on the sheet."""

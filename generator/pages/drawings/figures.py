@@ -1,0 +1,97 @@
+"""A part as a figure: its title and, under it, one row for each terminal; all in points."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from itertools import accumulate
+
+from generator.pages.drawings.lettering import longest, width, wrap
+from generator.pages.drawings.sheet import Box, Pin
+
+UNIT = 8  # every height is a multiple of it, so heights that differ are this far apart
+LINE = 2 * UNIT  # from one line of text, or one end of a wire, to the next
+COLUMN = 88  # width of a part in a column
+MARGIN = 5  # from the edge of a figure to its text
+GAP = 4  # between texts on one line
+_LABEL = 64  # a label on the spine breaks where it is wider
+
+Counts = Mapping[str, int]  # ends at each terminal, on the side where it has most
+Widths = Mapping[str, float]  # width of the widest colour written at each terminal
+
+
+@dataclass(frozen=True)
+class Row:
+    """One terminal: its label in lines, and places for ends of wires one below the other."""
+
+    pin: Pin
+    label: tuple[str, ...]
+    top: int
+    places: int
+    inset: int
+
+    @property
+    def height(self) -> int:
+        return LINE * (self.places - 1) + 2 * self.inset
+
+    def place(self, index: int, count: int) -> int:
+        """Height of one of the ends on a side, measured from the top of the figure."""
+        return self.top + self.inset + LINE * (index + (self.places - count) // 2)
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A part with the lines of its title, of which the first stands beside the designation."""
+
+    box: Box
+    title: tuple[str, ...]
+    rows: tuple[Row, ...]
+    width: float
+    height: int
+
+
+def part(box: Box, counts: Counts, letters: Widths) -> Figure:
+    """A part in a column: colours stand at its inner edge, labels beside them."""
+
+    def label(pin: Pin) -> tuple[str, ...]:
+        written = letters.get(pin.terminal, 0)
+        return wrap(pin.label, COLUMN - 2 * MARGIN - (written + GAP if written else 0))
+
+    return _figure(box, counts, label, COLUMN, UNIT, UNIT)
+
+
+def spine(box: Box, counts: Counts, letters: float, room: float) -> Figure:
+    """A part as spine: colours, none wider than letters, stand on both sides of each label."""
+    wide = room + 2 * (letters + GAP + MARGIN)
+    return _figure(box, counts, lambda pin: wrap(pin.label, room), wide, LINE, 0)
+
+
+def label_room(box: Box) -> float:
+    """Room that the labels of a spine need if they break where they can."""
+    return min(_LABEL, max((longest(pin.label) for pin in box.pins), default=0))
+
+
+def _figure(
+    box: Box,
+    counts: Counts,
+    label: Callable[[Pin], tuple[str, ...]],
+    wide: float,
+    inset: int,
+    foot: int,
+) -> Figure:
+    title = wrap(box.title, wide - 2 * MARGIN, title_indent(box))
+    labels = [label(pin) for pin in box.pins]
+    places = [
+        max(len(lines), counts.get(pin.terminal, 0))
+        for pin, lines in zip(box.pins, labels, strict=True)
+    ]
+    heights = [LINE * (count - 1) + 2 * inset for count in places]
+    tops = list(accumulate(heights, initial=LINE * len(title) + UNIT))
+    rows = tuple(
+        Row(pin, lines, top, count, inset)
+        for pin, lines, top, count in zip(box.pins, labels, tops, places, strict=False)
+    )
+    return Figure(box, title, rows, wide, tops[-1] + foot)
+
+
+def title_indent(box: Box) -> float:
+    """Where the title starts on its first line, beside the designation."""
+    return width(f"-{box.designation}", strong=True) + GAP

@@ -1,0 +1,118 @@
+"""From a wiring to its plan: columns, heights and lanes put together on one sheet."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from generator.pages.drawings import figures
+from generator.pages.drawings.channels import Channel, arranged
+from generator.pages.drawings.columns import Stand, stands
+from generator.pages.drawings.courses import Ground, courses
+from generator.pages.drawings.figures import COLUMN, LINE, Figure, label_room
+from generator.pages.drawings.lanes import lanes, ordered
+from generator.pages.drawings.lettering import SMALL, width
+from generator.pages.drawings.parts import part, terminals
+from generator.pages.drawings.plan import Plan
+from generator.pages.drawings.sheet import Wiring
+from generator.pages.drawings.sides import Side, sides
+
+WIDTH = 360
+PITCH = 6  # least distance between lanes
+EDGE = 4  # white round the drawing
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A stand with its figures in place; the spine starts at height 0."""
+
+    spine: Figure | None
+    left: Channel
+    right: Channel
+
+    @property
+    def top(self) -> int:
+        return min(self.left.span[0], self.right.span[0])
+
+    @property
+    def bottom(self) -> int:
+        foot = self.spine.height if self.spine else 0
+        return max(foot, self.left.span[1], self.right.span[1])
+
+
+@dataclass(frozen=True)
+class Across:
+    """Where columns, lanes and spine stand from left to right."""
+
+    left_lanes: int
+    right_lanes: int
+    spine_width: float
+
+    @cached_property
+    def pitch(self) -> float:
+        """Distance between lanes: all that a phone has room for, and never too little to see."""
+        room = WIDTH - 2 * EDGE - 2 * COLUMN - self.spine_width
+        return max(PITCH, room / (self.left_lanes + self.right_lanes + 2))
+
+    @property
+    def spine(self) -> float:
+        return EDGE + COLUMN + self.pitch * (self.left_lanes + 1)
+
+    @property
+    def right(self) -> float:
+        return self.spine + self.spine_width + self.pitch * (self.right_lanes + 1)
+
+    @property
+    def width(self) -> float:
+        return self.right + COLUMN + EDGE
+
+
+def plan(wiring: Wiring) -> Plan:
+    """The wiring with a place for everything in it."""
+    found = stands(wiring)
+    room = max((label_room(stand.spine) for stand in found if stand.spine), default=0)
+    letters = max((width(wire.letters, SMALL) for wire in wiring.wires), default=0)
+    placed = [_placed(stand, letters, room) for stand in found]
+    across = Across(
+        max((_lanes(each.left) for each in placed), default=0),
+        max((_lanes(each.right) for each in placed), default=0),
+        max((each.spine.width for each in placed if each.spine), default=0),
+    )
+    return _sheet(placed, across)
+
+
+def _placed(stand: Stand, letters: float, room: float) -> Placed:
+    left, right = sides(stand)
+    counts = left.ends | right.ends  # the greater of both sides
+    spine = figures.spine(stand.spine, counts, letters, room) if stand.spine else None
+    return Placed(spine, _channel(left, spine), _channel(right, spine))
+
+
+def _channel(side: Side, spine: Figure | None) -> Channel:
+    letters: dict[str, float] = {}
+    for wire in side.wires:
+        for end in (wire.start, wire.end):
+            letters[end] = max(letters.get(end, 0), width(wire.letters, SMALL))
+    column = [figures.part(box, side.ends, letters) for box in side.boxes]
+    return arranged(column, spine, side.wires)
+
+
+def _lanes(channel: Channel) -> int:
+    return max(lanes(ordered(channel.runs)).values(), default=-1) + 1
+
+
+def _sheet(placed: list[Placed], across: Across) -> Plan:
+    parts, ends, wires = [], [], []
+    y = EDGE
+    for stand in placed:
+        zero = y - stand.top
+        where = [(stand.spine, across.spine, zero, "c")] if stand.spine else []
+        for channel, x, anchor in ((stand.left, EDGE, "l"), (stand.right, across.right, "r")):
+            figures_and_tops = zip(channel.column, channel.tops, strict=True)
+            where += [(figure, x, zero + top, anchor) for figure, top in figures_and_tops]
+        for figure, x, top, anchor in where:
+            parts.append(part(figure, x, top))
+            ends.extend(terminals(figure, x, top, anchor))
+        far = across.spine + across.spine_width
+        wires.extend(courses(stand.left, Ground(EDGE + COLUMN, across.spine, across.pitch, zero)))
+        wires.extend(courses(stand.right, Ground(across.right, far, across.pitch, zero)))
+        y = zero + stand.bottom + LINE
+    return Plan(across.width, y - LINE + EDGE, tuple(parts), tuple(ends), tuple(wires))

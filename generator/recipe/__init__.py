@@ -1,0 +1,1 @@
+"""What an author wrote: YAML with places, its shapes, and the reader that finds every mistake."""

@@ -1,0 +1,147 @@
+"""Checks that a system or a conversion speaks only of parts, terminals and settings that exist."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.findings import Finding, Place, Severity
+from generator.recipe.parts import setting_mistakes, unknown
+from generator.recipe.schema import LaidCable
+from generator.recipe.wall import Job, Wall, outcome_words
+
+Path = tuple[str | int, ...]
+
+
+def wall_mistakes(wall: Wall) -> Iterator[Finding]:
+    """Yield every name in a system that names nothing, and every designation given twice."""
+    yield from _doubled(wall)
+    for path, terminal in _terminals_named(wall):
+        yield from terminal_mistakes(wall, terminal, wall.source.place(*path))
+    for name, part in _parts_named(wall):
+        if part not in wall.system.parts:
+            yield unknown("designation", part, wall.system.parts, wall.source.place(*name),
+                          "This system")
+    for designation, laid in wall.system.cables.items():
+        yield from _half_landed(wall, designation, laid)
+    for path, switch, word in _settings_named(wall):
+        yield from switch_mistakes(wall, switch, word, wall.source.place(*path))
+
+
+def _terminals_named(wall: Wall) -> Iterator[tuple[Path, str]]:
+    for designation, laid in wall.system.cables.items():
+        for colour, core in laid.cores.items():
+            for end, terminal in (("from", core.from_), ("to", core.to)):
+                if terminal is not None:
+                    yield ("cables", designation, "cores", colour, end), terminal
+    for name, link in wall.system.links.items():
+        yield ("links", name, "from"), link.from_
+        yield ("links", name, "to"), link.to
+    for name, supply in wall.system.supplies.items():
+        for pole in ("line", "neutral", "earth"):
+            yield ("supplies", name, pole), getattr(supply, pole)
+
+
+def _parts_named(wall: Wall) -> Iterator[tuple[Path, str]]:
+    for name, zone in wall.system.zones.items():
+        yield ("zones", name, "valve"), zone.valve
+        if zone.cut_out is not None:
+            yield ("zones", name, "cut-out"), zone.cut_out
+    for i, notice in enumerate(wall.system.notices):
+        yield ("notices", i, "at"), notice.at
+    for designation, placed in wall.system.parts.items():
+        if placed.inside is not None:
+            yield ("parts", designation, "inside"), placed.inside
+
+
+def _settings_named(wall: Wall) -> Iterator[tuple[Path, str, str]]:
+    for name, supply in wall.system.supplies.items():
+        for switch, word in supply.isolated_by.items():
+            yield ("supplies", name, "isolated-by", switch), switch, word
+    for name, zone in wall.system.zones.items():
+        for switch, word in zone.called_by.items():
+            yield ("zones", name, "called-by", switch), switch, word
+
+
+def _half_landed(wall: Wall, designation: str, laid: LaidCable) -> Iterator[Finding]:
+    for colour, core in laid.cores.items():
+        ends = [end for end in (core.from_, core.to) if end is not None]
+        if len(ends) == 2 or core.made_safe:
+            continue
+        yield Finding(
+            "core-half-landed", Severity.ERROR,
+            f"The core `{colour}` of `{designation}` does not say where both ends go.",
+            (wall.source.key_place("cables", designation, "cores", colour),),
+            found=f"{len(ends)} of 2 ends", expected="`from:` and `to:`, or `made-safe:`")
+
+
+def terminal_mistakes(wall: Wall, terminal: str, place: Place) -> Iterator[Finding]:
+    """Yield what is wrong with a terminal named at `place`."""
+    designation, name = terminal.split(":")
+    if designation not in wall.system.parts:
+        yield unknown("designation", designation, wall.system.parts, place, "This system")
+    elif designation in wall.parts and name not in wall.parts[designation].part.terminals:
+        yield unknown("terminal", name, wall.parts[designation].part.terminals, place,
+                      f"`{designation}`")
+
+
+def switch_mistakes(wall: Wall, switch: str, word: str, place: Place) -> Iterator[Finding]:
+    """Yield what is wrong with `switch: word` named at `place`."""
+    designation, name = switch.split(".")
+    if designation not in wall.system.parts:
+        yield unknown("designation", designation, wall.system.parts, place, "This system")
+    elif designation in wall.parts:
+        part = wall.parts[designation].part
+        yield from setting_mistakes(part, name, word, place, f"`{designation}`")
+
+
+def _doubled(wall: Wall) -> Iterator[Finding]:
+    for designation in wall.system.parts.keys() & wall.system.cables.keys():
+        part, cable = (wall.source.key_place(group, designation) for group in ("parts", "cables"))
+        yield Finding(
+            "doubled-designation", Severity.ERROR,
+            f"The designation `{designation}` is given twice.",
+            (cable.noted("given again here"), part.noted("first given here")),
+            found=f"`{designation}` for a part and for a cable", expected="one designation each",
+            hint="give the second one a designation of its own")
+
+
+def job_mistakes(job: Job) -> Iterator[Finding]:
+    """Yield every name in a conversion that names nothing."""
+    yield from _wrong_way(job)
+    found = job.found.system
+    known = [*found.parts, *found.cables, *found.links]
+    for name in job.conversion.goes:
+        if name not in known:
+            yield unknown("designation", name, known, job.source.key_place("goes", name),
+                          "The found system")
+    for i, expected in enumerate(job.conversion.expect):
+        for switch, word in expected.when.items():
+            yield from switch_mistakes(job.fitted, switch, word,
+                                       job.source.place("expect", i, "when", switch))
+        for what, word in expected.then.items():
+            yield from _outcome_mistakes(job, i, what, word)
+
+
+def _wrong_way(job: Job) -> Iterator[Finding]:
+    for key, wall, stands in (("found", job.found, "found"), ("fitted", job.fitted, "standard")):
+        if wall.system.stands != stands:
+            yield Finding(
+                "wrong-kind", Severity.ERROR, f"`{wall.name}` cannot be the {key} system.",
+                (job.source.place(key), wall.source.place("stands")),
+                found=f"`stands: {wall.system.stands}`", expected=f"`stands: {stands}`")
+
+
+def _outcome_mistakes(job: Job, i: int, what: str, word: str) -> Iterator[Finding]:
+    """Yield what is wrong with `what: word`: a position, a load or a heat source."""
+    place = job.source.place("expect", i, "then", what)
+    designation = what.partition(".")[0]
+    mounted = job.fitted.parts.get(designation)
+    if mounted is None:
+        yield unknown("designation", designation, job.fitted.parts, place, "The fitted system")
+        return
+    words = outcome_words(job.fitted, designation)
+    name = what.partition(".")[2] or next(iter(words), "")
+    if name not in words:
+        yield unknown("outcome", name, words, place, f"`{designation}`")
+    elif word not in words[name]:
+        yield unknown("setting", word, words[name], place, f"`{designation}`")

@@ -1,0 +1,71 @@
+"""Checks that a part speaks only of terminals, switches, positions and loads that it has."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from generator.findings import Finding, Place, Severity, listed, near_miss
+from generator.recipe.schema import Part
+from generator.recipe.wall import Source, words_of
+
+
+def unknown(kind: str, word: str, known: Iterable[str], place: Place, whose: str) -> Finding:
+    """Return the finding that `word` names no such thing, with the nearest that exists."""
+    known = tuple(known)
+    return Finding(
+        f"unknown-{kind}", Severity.ERROR, f"{whose} has no {kind} `{word}`.", (place,),
+        found=f"`{word}`", expected=f"one of {listed(known)}" if known else f"no {kind} at all",
+        hint=near_miss(word, known))
+
+
+def part_mistakes(source: Source, part: Part) -> Iterator[Finding]:
+    """Yield every name in a part that names nothing."""
+    for path, terminal in _terminals_named(part):
+        if terminal not in part.terminals:
+            yield unknown("terminal", terminal, part.terminals, source.place(*path), "This part")
+    for path, load in _loads_named(part):
+        if load not in part.loads:
+            yield unknown("load", load, part.loads, source.place(*path), "This part")
+    for name, contact in part.contacts.items():
+        for switch, word in contact.closed_while.items():
+            place = source.place("contacts", name, "closed-while", switch)
+            yield from setting_mistakes(part, switch, word, place, "This part")
+    for name in part.switches.keys() & part.positions.keys():
+        yield Finding("doubled-key", Severity.ERROR, f"`{name}` is a switch and a position.",
+                      (source.key_place("switches", name), source.key_place("positions", name)),
+                      found="one name for two things", expected="two names")
+
+
+def setting_mistakes(
+    part: Part, switch: str, word: str, place: Place, whose: str
+) -> Iterator[Finding]:
+    """Yield what is wrong with `switch: word`, said of this part."""
+    known = words_of(part)
+    if switch not in known:
+        yield unknown("switch", switch, known, place, whose)
+    elif word not in known[switch]:
+        yield unknown("setting", word, known[switch], place, f"The switch `{switch}`")
+
+
+Path = tuple[str | int, ...]
+
+
+def _terminals_named(part: Part) -> Iterator[tuple[Path, str]]:
+    for group, holders in (("contacts", part.contacts), ("loads", part.loads)):
+        for name, holder in holders.items():
+            for i, terminal in enumerate(holder.between):
+                yield (group, name, "between", i), terminal
+    for name, joint in part.joints.items():
+        for i, terminal in enumerate(joint):
+            yield ("joints", name, i), terminal
+    for i, terminal in enumerate(part.closed):
+        yield ("closed", i), terminal
+    for i, terminal in enumerate(part.heat.also_asks if part.heat else ()):
+        yield ("heat", "also-asks", i), terminal
+
+
+def _loads_named(part: Part) -> Iterator[tuple[Path, str]]:
+    for name, position in part.positions.items():
+        yield ("positions", name, "moves-while"), position.moves_while
+    for i, load in enumerate(part.heat.fires_while if part.heat else ()):
+        yield ("heat", "fires-while", i), load

@@ -1,0 +1,86 @@
+"""Looks every name of a system or a conversion up, and says all that is wrong in one run."""
+
+from __future__ import annotations
+
+from generator.findings import Finding, Severity, Unreadable, listed
+from generator.recipe.library import Library
+from generator.recipe.naming import job_mistakes, wall_mistakes
+from generator.recipe.parts import part_mistakes
+from generator.recipe.schema import Cable, Conversion, Part, System
+from generator.recipe.wall import Job, Laid, Mounted, Source, Wall
+
+
+def read_wall(library: Library, source: Source, system: System) -> Wall:
+    """Return the system with parts and cables; raises Unreadable with every mistake."""
+    reading = _Reading(library, source, system)
+    parts = {name: found for name in system.parts if (found := reading.mounted(name))}
+    cables = {name: found for name in system.cables if (found := reading.laid(name))}
+    wall = Wall(source, system, parts, cables)
+    reading.mistakes += wall_mistakes(wall)
+    if reading.mistakes:
+        raise Unreadable(reading.mistakes)
+    return wall
+
+
+class _Reading:
+    """Looks names up and keeps what went wrong, so that one run says it all."""
+
+    def __init__(self, library: Library, source: Source, system: System) -> None:
+        self.library = library
+        self.source = source
+        self.system = system
+        self.mistakes: list[Finding] = []
+
+    def mounted(self, designation: str) -> Mounted | None:
+        placed = self.system.parts[designation]
+        place = self.source.key_place("parts", designation)
+        at = self.source.place("parts", designation, "is")
+        try:
+            source, part = self.library.named("part", placed.is_, Part, at)
+        except Unreadable as unreadable:
+            self.mistakes += unreadable.findings
+            return None
+        self.mistakes += part_mistakes(source, part)
+        if not designation.startswith(part.letter):
+            self.mistakes.append(Finding(
+                "wrong-letter", Severity.ERROR,
+                f"`{designation}` does not begin with the letter of a {part.name}.",
+                (place, source.place("letter")), found=f"`{designation}`",
+                expected=f"`{part.letter}` and a number (IEC 81346-2)"))
+        return Mounted(designation, placed, part, place)
+
+    def laid(self, designation: str) -> Laid | None:
+        laid = self.system.cables[designation]
+        at = self.source.place("cables", designation, "is")
+        try:
+            _, cable = self.library.named("cable", laid.is_, Cable, at)
+        except Unreadable as unreadable:
+            self.mistakes += unreadable.findings
+            return None
+        for colour in laid.cores:
+            if colour not in cable.cores:
+                self.mistakes.append(Finding(
+                    "core-not-in-cable", Severity.ERROR,
+                    f"The cable `{designation}` has no core `{colour}`.",
+                    (self.source.key_place("cables", designation, "cores", colour), at),
+                    found=f"`{colour}`", expected=f"one of {listed(cable.cores)}",
+                    hint="use a core that is there, or another cable"))
+        return Laid(designation, laid, cable, self.source.key_place("cables", designation))
+
+
+def read_job(library: Library, source: Source, conversion: Conversion) -> Job:
+    """Return the conversion with its systems; raises Unreadable with every mistake."""
+    mistakes: list[Finding] = []
+    walls = []
+    for key, name in (("found", conversion.found), ("fitted", conversion.fitted)):
+        try:
+            system_source, system = library.named("system", name, System, source.place(key))
+            walls.append(read_wall(library, system_source, system))
+        except Unreadable as unreadable:
+            mistakes += unreadable.findings
+    if len(walls) == 2:
+        job = Job(source, conversion, *walls)
+        mistakes += job_mistakes(job)
+    if mistakes:
+        raise Unreadable(mistakes)
+    return job

@@ -1,0 +1,1 @@
+"""What is done on site, worked out from the circuit: isolation, wiring, tests, materials."""

@@ -3,14 +3,18 @@
 import re
 import subprocess
 import sysconfig
+from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
 from xml.etree import ElementTree
+from xml.etree.ElementTree import Element, SubElement
 
 _PROGRAM = Path(sysconfig.get_path("scripts")) / "graphviz-pure"
 _SECONDS = 60
 _SVG = "{http://www.w3.org/2000/svg}"
 _SPOKEN = "{http://www.w3.org/1999/xlink}title"
+_SPACE = "{http://www.w3.org/XML/1998/namespace}space"
+_SHAPES = {f"{_SVG}{name}" for name in ("path", "polygon", "polyline", "ellipse", "text")}
 _FACE = "DejaVu Sans, Arial, sans-serif"
 # we give every text its room ourselves, so it does not matter what Graphviz thinks of its width
 _HARMLESS = re.compile(r"no value for width of non-ASCII character")
@@ -32,9 +36,11 @@ def render(dot: str) -> str:
     sheet = root.find(f"{_SVG}g")
     if sheet is None:
         raise DrawingError("the drawing is empty")
-    _tidy(root, sheet)
-    _same_ids(dot, sheet)
-    return ElementTree.tostring(root, encoding="unicode")
+    drawn = {group.attrib["id"]: group for group in sheet.findall(f"{_SVG}g")}
+    missing = sorted(set(re.findall(r' id="([^"]+)"', dot)) - set(drawn))
+    if missing:
+        raise DrawingError(f"not drawn: {', '.join(missing)}")
+    return ElementTree.tostring(_page_svg(root, sheet, drawn), encoding="unicode")
 
 
 def _drawn(dot: str) -> str:
@@ -51,16 +57,42 @@ def _drawn(dot: str) -> str:
     return done.stdout.decode()
 
 
-def _tidy(root: ElementTree.Element, sheet: ElementTree.Element) -> None:
-    root.attrib.pop("height")
-    root.attrib.update({"width": "100%", "role": "img", "font-family": _FACE})
-    groups: dict[str, ElementTree.Element] = {}
-    for drawn in sheet.findall(f"{_SVG}g"):
-        sheet.remove(drawn)
-        ident, _, extra = drawn.attrib["id"].partition("+")
-        _add(groups, ident, extra, drawn)
-    _say(root, groups["card"])
-    for name in list(sheet.attrib):
-        if name != "transform":
-            del sheet.attrib[name]
-    sheet[:] = groups.values()
+def _page_svg(root: Element, sheet: Element, drawn: Mapping[str, Element]) -> Element:
+    look = {"width": "100%", "viewBox": root.attrib["viewBox"], "role": "img", "font-family": _FACE}
+    svg = Element(f"{_SVG}svg", look)
+    for tag, ident in (("title", "card"), ("desc", "card+words")):
+        SubElement(svg, f"{_SVG}{tag}").text = _spoken(drawn[ident])
+    place = SubElement(svg, f"{_SVG}g", {"transform": sheet.attrib["transform"]})
+    place.extend(_whole(drawn))
+    return svg
+
+
+def _whole(drawn: Mapping[str, Element]) -> list[Element]:
+    """One group for each part, terminal and core: what stands after a plus joins what is before."""
+    groups: dict[str, Element] = {}
+    for ident, group in drawn.items():
+        owner, _, extra = ident.partition("+")
+        whole = groups.setdefault(owner, Element(f"{_SVG}g", {"id": owner}))
+        if not extra:
+            whole.attrib["class"] = group.attrib["class"].partition(" ")[2] or owner
+            title = Element(f"{_SVG}title")
+            title.text = _spoken(group)
+            whole.insert(0, title)
+        whole.extend(_shapes(group))
+    return list(groups.values())
+
+
+def _shapes(group: Element) -> list[Element]:
+    shapes = [shape for shape in group.iter() if shape.tag in _SHAPES]
+    strong = "strong" in group.attrib["class"].split()
+    for shape in shapes:
+        shape.tail = None
+        for name in ("font-family", _SPACE):
+            shape.attrib.pop(name, None)
+        if strong:
+            shape.attrib["font-weight"] = "bold"
+    return shapes
+
+
+def _spoken(group: Element) -> str:
+    return next((each.attrib[_SPOKEN] for each in group.iter() if _SPOKEN in each.attrib), "")

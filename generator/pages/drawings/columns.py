@@ -38,7 +38,7 @@ def _stand(group: tuple[Box, ...], wires: tuple[Wire, ...]) -> Stand:
     others = tuple(box for box in group if box is not spine)
     of_spine = {pin.terminal for pin in spine.pins}
     beside = tuple(wire for wire in wires if not {wire.start, wire.end} & of_spine)
-    sides = {True: [], False: []}  # type: dict[bool, list[Box]]
+    sides: dict[bool, list[Box]] = {True: [], False: []}
     for companions in _together(others, beside):
         driven = 2 * sum(box.driven for box in companions) > len(companions)
         sides[driven].extend(companions)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from generator.pages.drawings.channels import Channel
 from generator.pages.drawings.figures import MARGIN
-from generator.pages.drawings.lanes import Run, lanes, ordered
+from generator.pages.drawings.lanes import Run
 from generator.pages.drawings.lettering import SMALL
 from generator.pages.drawings.plan import Course, Text
 from generator.pages.drawings.sheet import Wire
@@ -34,9 +34,8 @@ class Ground:
 
 def courses(channel: Channel, ground: Ground) -> tuple[Course, ...]:
     """All wires of a channel; level pieces hop over upright ones."""
-    order = ordered(channel.runs)
-    upright = {key: ground.lane(lane) for key, lane in lanes(order).items()}
-    runs = {run.key: run for run in order}
+    upright = {key: ground.lane(lane) for key, lane in channel.lanes.of.items()}
+    runs = {run.key: run for run in channel.runs}
     return tuple(_course(channel, ground, wire, runs, upright) for wire in channel.wires)
 
 
@@ -63,7 +62,9 @@ def _course(
         for key, lane in upright.items()
         if min(x, other_x) < lane < max(x, other_x) and runs[key].top < height < runs[key].bottom
     ]
-    return Course(wire, _lowered(corners, ground.y), _lowered(hops, ground.y), _texts(wire, ends, ground))
+    return Course(
+        wire, _lowered(corners, ground.y), _lowered(hops, ground.y), _texts(wire, ends, ground)
+    )
 
 
 def _lowered(points: list[tuple[float, int]], y: float) -> tuple[tuple[float, float], ...]:

@@ -4,8 +4,8 @@ from itertools import pairwise
 
 Point = tuple[float, float]
 
-BEND = 3  # radius of a bend
-HOP = 2.75  # radius of a hop, less than half the distance between lanes
+BEND = 2.5  # radius of a bend
+HOP = 2.25  # radius of a hop, less than half the distance between lanes
 _ROUND = 0.5523  # how far control points lie along the radius for a quarter of a circle
 
 
@@ -27,7 +27,10 @@ def curve(corners: tuple[Point, ...], hops: tuple[Point, ...]) -> tuple[Point, .
 
 def _toward(origin: Point, goal: Point, distance: float) -> Point:
     """The point at this distance from the origin on the level or upright way to the goal."""
-    steps = ((goal[0] > origin[0]) - (goal[0] < origin[0]), (goal[1] > origin[1]) - (goal[1] < origin[1]))
+    steps = (
+        (goal[0] > origin[0]) - (goal[0] < origin[0]),
+        (goal[1] > origin[1]) - (goal[1] < origin[1]),
+    )
     return origin[0] + distance * steps[0], origin[1] + distance * steps[1]
 
 

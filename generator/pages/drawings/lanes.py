@@ -1,15 +1,16 @@
 """Channel routing: a lane for each wire between a column and the spine, with few crossings.
 
-Left-edge method with vertical order where two wires share a height (Hashimoto and Stevens 1971);
-the order of the lanes then changes while crossings fall.
+Left-edge method with an order among wires that share a height (Hashimoto and Stevens 1971); the
+order then changes while crossings fall.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 CLASH = 1_000_000  # counts as more crossings than a channel can have
 _ROUNDS = 12
+
+Bill = list[list[int]]  # crossings of wires i and j if the lane of i is nearer the column
 
 
 @dataclass(frozen=True)
@@ -19,14 +20,8 @@ class Run:
     key: str
     column: tuple[int, ...]
     spine: tuple[int, ...]
-
-    @property
-    def top(self) -> int:
-        return min(self.column + self.spine)
-
-    @property
-    def bottom(self) -> int:
-        return max(self.column + self.spine)
+    top: int
+    bottom: int
 
     @property
     def level(self) -> bool:
@@ -34,107 +29,127 @@ class Run:
         return self.top == self.bottom
 
 
-def crossings(order: Sequence[Run]) -> int:
-    """Crossings of the wires with lanes in this order from column to spine; a clash counts CLASH."""
-    lanes = _upright(order)
-    between = sum(_cost(a, b) for place, a in enumerate(lanes) for b in lanes[place + 1 :])
-    return between + _through(order)
+@dataclass(frozen=True)
+class Lanes:
+    """The lane of each wire that is not level, counted from the column, and the crossings."""
+
+    of: dict[str, int]
+    count: int
+    crossings: int
 
 
-def fewest(runs: Sequence[Run]) -> int:
-    """Crossings that no order of lanes can avoid; quick, and nearly always what `ordered` gets."""
-    lanes = _upright(runs)
-    pairs = ((a, b) for place, a in enumerate(lanes) for b in lanes[place + 1 :])
-    return sum(min(_cost(a, b), _cost(b, a)) for a, b in pairs) + _through(runs)
+def run(key: str, column: Sequence[int], spine: Sequence[int]) -> Run:
+    """A wire that ends at these heights."""
+    heights = (*column, *spine)
+    return Run(key, tuple(column), tuple(spine), min(heights), max(heights))
 
 
-def ordered(runs: Sequence[Run]) -> tuple[Run, ...]:
-    """The wires from column to spine; wires are moved while crossings fall."""
-    order = _first_order(_upright(runs))
-    for _ in range(_ROUNDS):
-        better = _moved(order)
-        if better == order:
-            break
-        order = better
-    return tuple(order) + tuple(run for run in runs if run.level)
+def laned(runs: Sequence[Run]) -> Lanes:
+    """Lanes with few crossings; a clash that no order avoids counts as CLASH crossings."""
+    upright = [each for each in runs if not each.level]
+    bill = [[_crossings(near, far) for far in upright] for near in upright]
+    order = _ordered(bill)
+    between = sum(bill[a][b] for place, a in enumerate(order) for b in order[place + 1 :])
+    through = sum(_met(each.top, other) for each in runs if each.level for other in upright)
+    of = _links_to_spine(upright, bill, _left_edge(upright, bill, order))
+    lanes = {each.key: of[index] for index, each in enumerate(upright)}
+    return Lanes(lanes, max(of.values(), default=-1) + 1, between + through)
 
 
-def lanes(order: Sequence[Run]) -> dict[str, int]:
-    """Lane of each wire, counted from the column; wires beside each other in height share one.
-
-    Links from spine to spine keep to the lanes nearest the spine.
-    """
-    upright = _upright(order)
-    early: dict[str, int] = {}
-    for place, run in enumerate(upright):
-        before = [early[other.key] for other in upright[:place] if _abreast(other, run)]
-        early[run.key] = max(before, default=-1) + 1
-    count = max(early.values(), default=-1) + 1
-    final: dict[str, int] = {}
-    for place, run in reversed(list(enumerate(upright))):
-        after = [final[other.key] for other in upright[place + 1 :] if _abreast(other, run)]
-        final[run.key] = early[run.key] if run.column else min(after, default=count) - 1
-    return final
-
-
-def _upright(runs: Sequence[Run]) -> list[Run]:
-    return [run for run in runs if not run.level]
-
-
-def _abreast(a: Run, b: Run) -> bool:
-    return a.top <= b.bottom and b.top <= a.bottom
-
-
-@lru_cache(maxsize=1 << 16)
-def _cost(near: Run, far: Run) -> int:
+def _crossings(near: Run, far: Run) -> int:
     """Crossings of two wires if the first has its lane nearer the column."""
+    if near.top > far.bottom or far.top > near.bottom:
+        return 0
     return sum(_met(height, far) for height in near.spine) + sum(
         _met(height, near) for height in far.column
     )
 
 
-def _met(height: int, run: Run) -> int:
-    """A level piece meets the upright piece of a run: crosses it, or would run along its bend."""
-    if height in (run.top, run.bottom):
+def _met(height: int, other: Run) -> int:
+    """A level piece meets the upright piece of a wire: crosses it, or would run into its bend."""
+    if height in (other.top, other.bottom):
         return CLASH
-    return int(run.top < height < run.bottom)
+    return int(other.top < height < other.bottom)
 
 
-def _through(runs: Sequence[Run]) -> int:
-    """Crossings of level wires, the same in every order."""
-    upright = _upright(runs)
-    return sum(_met(level.top, run) for level in runs if level.level for run in upright)
+def _ordered(bill: Bill) -> list[int]:
+    """The wires from column to spine; each is moved to where it costs least while that helps."""
+    order = _first_order(bill)
+    for _ in range(_ROUNDS):
+        better = order
+        for each in order:
+            better = _moved(better, each, bill)
+        if better == order:
+            break
+        order = better
+    return order
 
 
-def _first_order(runs: list[Run]) -> list[Run]:
+def _first_order(bill: Bill) -> list[int]:
     """Wires that must stand nearer the column first, among them the one that costs least there.
 
-    Where the musts go round in a circle the clash stays and shows in `crossings`.
+    Where the musts go round in a circle a clash stays.
     """
-    rest, order = list(runs), []
+
+    def price(each: int) -> tuple[int, int, int]:
+        others = [other for other in rest if other != each]
+        clashes = sum(bill[each][other] >= CLASH for other in others)
+        gain = sum(bill[each][other] % CLASH - bill[other][each] % CLASH for other in others)
+        return clashes, gain, each
+
+    rest, order = set(range(len(bill))), []
     while rest:
-        first = min(rest, key=lambda run: (_bill(run, rest), run.key))
-        rest.remove(first)
-        order.append(first)
+        order.append(min(rest, key=price))
+        rest.remove(order[-1])
     return order
 
 
-def _bill(run: Run, rest: list[Run]) -> tuple[int, int]:
-    """What it costs to put the run nearest the column: clashes, then crossings gained or lost."""
-    there = [(_cost(run, other), _cost(other, run)) for other in rest if other is not run]
-    clashes = sum(cost >= CLASH for cost, _ in there)
-    return clashes, sum(min(cost, CLASH) % CLASH - back % CLASH for cost, back in there)
+def _moved(order: list[int], each: int, bill: Bill) -> list[int]:
+    """The order with one wire where it costs least; it stays if no place is better."""
+    others = [other for other in order if other != each]
+    costs = [sum(bill[each][other] for other in others)]
+    for other in others:
+        costs.append(costs[-1] - bill[each][other] + bill[other][each])
+    place = order.index(each)
+    best = min(range(len(costs)), key=lambda index: (costs[index], abs(index - place)))
+    return [*others[:best], each, *others[best:]]
 
 
-def _moved(order: list[Run]) -> list[Run]:
-    """The order after each wire has been put where it costs least."""
-    for run in list(order):
-        others = [other for other in order if other is not run]
-        # cost of standing before others[0], then the change with each place farther on
-        costs = [sum(_cost(run, other) for other in others)]
-        for other in others:
-            costs.append(costs[-1] - _cost(run, other) + _cost(other, run))
-        place = order.index(run)
-        best = min(range(len(costs)), key=lambda index: (costs[index], abs(index - place)))
-        order = [*others[:best], run, *others[best:]]
-    return order
+def _left_edge(runs: list[Run], bill: Bill, order: list[int]) -> dict[int, int]:
+    """Each lane takes, from the top, what need not wait for another wire and has room in it."""
+    waits = {
+        late: {early for early in order[:place] if bill[early][late] < bill[late][early]}
+        for place, late in enumerate(order)
+    }
+    lanes: dict[int, int] = {}
+    lane = 0
+    while len(lanes) < len(order):
+        ready = [each for each in order if each not in lanes and waits[each] <= lanes.keys()]
+        used = -1
+        for each in sorted(ready, key=lambda index: runs[index].top):
+            if runs[each].top > used:
+                lanes[each], used = lane, runs[each].bottom
+        lane += 1
+    return lanes
+
+
+def _links_to_spine(runs: list[Run], bill: Bill, lanes: dict[int, int]) -> dict[int, int]:
+    """Wires that only touch the spine keep as near to it as costs nothing."""
+    count = max(lanes.values(), default=-1) + 1
+    lanes = dict(lanes)
+    for each in sorted(lanes, key=lambda index: -lanes[index]):
+        if runs[each].column:
+            continue
+        for lane in range(lanes[each] + 1, count):
+            there = [
+                other for other in lanes if lanes[other] == lane and _abreast(runs, each, other)
+            ]
+            if any(bill[other][each] > bill[each][other] for other in there):
+                break
+            if not there:
+                lanes[each] = lane
+    return lanes
+
+
+def _abreast(runs: list[Run], a: int, b: int) -> bool:
+    return runs[a].top <= runs[b].bottom and runs[b].top <= runs[a].bottom

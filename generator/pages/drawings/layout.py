@@ -4,20 +4,19 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from generator.pages.drawings import figures
-from generator.pages.drawings.channels import Channel, arranged
-from generator.pages.drawings.columns import Stand, stands
+from generator.pages.drawings.arranging import arranged
+from generator.pages.drawings.channels import Channel
+from generator.pages.drawings.columns import stands
 from generator.pages.drawings.courses import Ground, courses
-from generator.pages.drawings.figures import COLUMN, LINE, Figure, label_room
-from generator.pages.drawings.lanes import lanes, ordered
-from generator.pages.drawings.lettering import SMALL, width
+from generator.pages.drawings.figures import COLUMN, LINE, Figure, label_room, spine_width
 from generator.pages.drawings.parts import part, terminals
 from generator.pages.drawings.plan import Plan
-from generator.pages.drawings.sheet import Wiring
+from generator.pages.drawings.sheet import Box, Wiring
 from generator.pages.drawings.sides import Side, sides
 
 WIDTH = 360
-PITCH = 6  # least distance between lanes
-EDGE = 4  # white round the drawing
+PITCH = 5  # least distance between lanes
+EDGE = 2  # white round the drawing
 
 
 @dataclass(frozen=True)
@@ -67,36 +66,31 @@ class Across:
 
 def plan(wiring: Wiring) -> Plan:
     """The wiring with a place for everything in it."""
-    found = stands(wiring)
-    room = max((label_room(stand.spine) for stand in found if stand.spine), default=0)
-    letters = max((width(wire.letters, SMALL) for wire in wiring.wires), default=0)
-    placed = [_placed(stand, letters, room) for stand in found]
+    found = [(stand, *sides(stand)) for stand in stands(wiring)]
+    spines = [
+        (stand.spine, (left.letters, right.letters)) for stand, left, right in found if stand.spine
+    ]
+    room = max((label_room(box) for box, _ in spines), default=0)
+    wide = max((spine_width(box, room, letters) for box, letters in spines), default=0)
+    placed = [_placed(stand.spine, left, right, wide, room) for stand, left, right in found]
     across = Across(
-        max((_lanes(each.left) for each in placed), default=0),
-        max((_lanes(each.right) for each in placed), default=0),
-        max((each.spine.width for each in placed if each.spine), default=0),
+        max((each.left.lanes.count for each in placed), default=0),
+        max((each.right.lanes.count for each in placed), default=0),
+        wide,
     )
     return _sheet(placed, across)
 
 
-def _placed(stand: Stand, letters: float, room: float) -> Placed:
-    left, right = sides(stand)
+def _placed(box: Box | None, left: Side, right: Side, wide: float, room: float) -> Placed:
     counts = left.ends | right.ends  # the greater of both sides
-    spine = figures.spine(stand.spine, counts, letters, room) if stand.spine else None
+    letters = left.letters, right.letters
+    spine = figures.spine(box, counts, wide, room, letters) if box else None
     return Placed(spine, _channel(left, spine), _channel(right, spine))
 
 
 def _channel(side: Side, spine: Figure | None) -> Channel:
-    letters: dict[str, float] = {}
-    for wire in side.wires:
-        for end in (wire.start, wire.end):
-            letters[end] = max(letters.get(end, 0), width(wire.letters, SMALL))
-    column = [figures.part(box, side.ends, letters) for box in side.boxes]
+    column = [figures.part(box, side.ends, side.letters) for box in side.boxes]
     return arranged(column, spine, side.wires)
-
-
-def _lanes(channel: Channel) -> int:
-    return max(lanes(ordered(channel.runs)).values(), default=-1) + 1
 
 
 def _sheet(placed: list[Placed], across: Across) -> Plan:

@@ -20,15 +20,15 @@ def width(words: str, size: float = BODY, strong: bool = False) -> float:
     return sum(table.get(letter, _UNKNOWN) for letter in words) * size / 1000
 
 
-def wrap(words: str, room: float, indent: float = 0) -> tuple[str, ...]:
+def wrap(words: str, room: float, indent: float = 0, strong: bool = False) -> tuple[str, ...]:
     """Lines no wider than the room, broken after spaces and hyphens, inside a word if need be.
 
     The first line starts after the indent and stays empty if nothing fits beside it.
     """
     lines = [""]
-    for piece in _pieces(words, room):
+    for piece in _pieces(words, room, strong):
         left = room - indent if len(lines) == 1 else room
-        if width((lines[-1] + piece).rstrip()) <= left:
+        if width((lines[-1] + piece).rstrip(), strong=strong) <= left:
             lines[-1] += piece
         else:
             lines.append(piece)
@@ -36,14 +36,19 @@ def wrap(words: str, room: float, indent: float = 0) -> tuple[str, ...]:
     return tuple(shown if shown[0] or indent else shown[1:] or [""])
 
 
-def longest(words: str) -> float:
+def longest(words: str, strong: bool = False) -> float:
     """Width of the longest piece that does not break of itself."""
-    return max((width(piece.strip()) for piece in re.findall(r"[^\s-]*[\s-]*", words)), default=0)
+    return max(
+        (width(piece.strip(), strong=strong) for piece in re.findall(r"[^\s-]*[\s-]*", words)),
+        default=0,
+    )
 
 
-def _pieces(words: str, room: float) -> list[str]:
+def _pieces(words: str, room: float, strong: bool) -> list[str]:
     """Words with what follows them; a word wider than the room comes letter by letter."""
     words = " ".join(words.split())
     pieces = [piece for piece in re.findall(r"[^\s-]*[\s-]*", words) if piece]
-    parted = [[piece] if width(piece.rstrip()) <= room else list(piece) for piece in pieces]
+    parted = [
+        [piece] if width(piece.rstrip(), strong=strong) <= room else list(piece) for piece in pieces
+    ]
     return [piece for pieces in parted for piece in pieces]

@@ -1,6 +1,6 @@
 """Parts and terminals where they stand on the sheet, with their words."""
 
-from generator.pages.drawings.figures import LINE, MARGIN, UNIT, Figure, Row, title_indent
+from generator.pages.drawings.figures import LINE, MARGIN, Figure, Row, title_indent
 from generator.pages.drawings.lettering import BODY
 from generator.pages.drawings.plan import Area, Part, Terminal, Text
 
@@ -25,7 +25,7 @@ def terminals(figure: Figure, x: float, y: float, anchor: str) -> tuple[Terminal
 def _terminal(figure: Figure, row: Row, x: float, y: float, anchor: str) -> Terminal:
     label_x = {
         "l": x + MARGIN,
-        "c": x + figure.width / 2,
+        "c": x + row.middle,
         "r": x + figure.width - MARGIN,
     }[anchor]
     cell = anchor == "c"

@@ -3,7 +3,6 @@
 All in points, which are the pixels of a phone 360 px wide; x to the right, y downwards.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.pages.drawings.sheet import Box, Pin, Wire

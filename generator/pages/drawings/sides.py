@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from generator.pages.drawings.columns import Stand, home
+from generator.pages.drawings.lettering import SMALL, width
 from generator.pages.drawings.sheet import Box, Wire
 
 
@@ -19,11 +20,22 @@ class Side:
         """How many wires of this channel end at each terminal."""
         return Counter(end for wire in self.wires for end in (wire.start, wire.end))
 
+    @property
+    def letters(self) -> dict[str, float]:
+        """Width of the widest colour written at each terminal."""
+        widths: dict[str, float] = {}
+        for wire in self.wires:
+            for end in (wire.start, wire.end):
+                widths[end] = max(widths.get(end, 0), width(wire.letters, SMALL))
+        return widths
+
 
 def sides(stand: Stand) -> tuple[Side, Side]:
     """Left and right; a link from spine to spine runs where its terminals have fewer wires."""
     left, right = (
-        Side(boxes, tuple(wire for wire in stand.wires if {wire.start, wire.end} & set(home(boxes))))
+        Side(
+            boxes, tuple(wire for wire in stand.wires if {wire.start, wire.end} & set(home(boxes)))
+        )
         for boxes in (stand.left, stand.right)
     )
     for link in stand.wires:

@@ -1,0 +1,49 @@
+"""Small wirings on a rule's page: each is shown to the reader and run by the tests."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+FENCE = re.compile(r"^```wiring (faulty|mended)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+MARK = re.compile(r"#\s*found(?::\s*(.*\S))?\s*$")
+HEADERS = {
+    "system": "kind: system\nname: a small wiring\nstands: standard\nabout: an example\n",
+    "found": "kind: system\nname: a small wiring\nstands: found\nabout: an example\n",
+    "conversion": "kind: conversion\nname: a small job\nabout: an example\n"
+                  "found: found\nfitted: fitted\n",
+}
+"""What every example would repeat; the page leaves it out."""
+
+
+@dataclass(frozen=True)
+class Example:
+    """One fence: whether it is faulty, its text, and what its comments say must be found.
+
+    `marks` holds, by line from 1, words that must stand in the message of a finding there; a
+    finding belongs to every line that one of its places stands on.
+    """
+
+    faulty: bool
+    text: str
+    marks: dict[int, str]
+
+    @property
+    def sections(self) -> tuple[str, ...]:
+        """One system; or for a rule about conversions: found, fitted and conversion."""
+        return tuple(self.text.split("---\n"))
+
+
+def page(rule_name: str) -> Path:
+    """Return the file of a rule's page, which lies beside its module."""
+    return Path(__file__).parent / "rules" / f"{rule_name.replace('-', '_')}.md"
+
+
+def examples(text: str) -> tuple[Example, ...]:
+    """Return the examples on a rule's page."""
+    return tuple(
+        Example(kind == "faulty", body, {
+            number: mark.group(1) or "" for number, line in enumerate(body.splitlines(), 1)
+            if (mark := MARK.search(line))})
+        for kind, body in FENCE.findall(text))

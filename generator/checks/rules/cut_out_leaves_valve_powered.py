@@ -1,0 +1,57 @@
+"""A tripped overheat cut-out that leaves the hot-water valve powered, and so open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
+from generator.checks.subject import Subject
+from generator.circuit.flat import Load, Zone
+from generator.circuit.tables import Table
+from generator.findings import Finding, Severity
+
+
+def judge(subject: Subject) -> Verdict:
+    """Ask of every zone that stores water, in every reachable state with its cut-out tripped."""
+    zones = [zone for zone in subject.circuit.zones if zone.cut_out]
+    asked = sum(count(_tripped(subject, zone)) for zone in zones)
+    return verdict(asked, "reachable states with a cut-out tripped",
+                   (f for zone in zones for f in _powered(subject, zone)))
+
+
+def _tripped(subject: Subject, zone: Zone) -> Table:
+    return subject.potentials.condition(zone.cut_out) & subject.reachable
+
+
+def _powered(subject: Subject, zone: Zone) -> Iterator[Finding]:
+    for load in _motors(subject, zone):
+        powered = subject.potentials.runs(load) & _tripped(subject, zone)
+        if not powered:
+            continue
+        places, state, path = subject.evidence(
+            powered, subject.reachable, subject.lines(), load.a)
+        yield Finding(
+            RULE.name, RULE.severity,
+            f"The motor of `{zone.valve}` still runs after the cut-out of `{zone.name}` tripped.",
+            places, found="a path round the cut-out",
+            expected="the cut-out in series with the motor on its line side",
+            state=state, path=path)
+
+
+def _motors(subject: Subject, zone: Zone) -> Iterator[Load]:
+    for device in subject.circuit.devices:
+        if device.load.startswith(f"{zone.valve}."):
+            yield subject.circuit.load[device.load]
+
+
+RULE = Rule(
+    "cut-out-leaves-valve-powered",
+    "Cut-out leaves the valve powered",
+    Severity.ERROR,
+    (
+        Basis(Known.PUBLISHED, "Approved Document G (2015 edition with 2016 amendments) 3.28, 3.30 "
+                               "and 3.31"),
+        Basis(Known.PRACTICE, "call, thermostat, cut-out and motor stand in series"),
+    ),
+    judge,
+)

@@ -1,0 +1,122 @@
+"""Which part stands above which, in which order its terminals, and how high: few crossings first."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from itertools import combinations, permutations, product
+from statistics import mean, median_low
+
+from generator.pages.drawings.channels import Channel
+from generator.pages.drawings.figures import LINE, UNIT, Figure
+from generator.pages.drawings.sheet import Wire
+
+_ROUNDS = 8
+_MOVES = (-2 * LINE, -LINE, -UNIT, UNIT, LINE, 2 * LINE)
+
+
+def arranged(column: Sequence[Figure], spine: Figure | None, wires: tuple[Wire, ...]) -> Channel:
+    """The channel after parts and terminals have changed places while its cost falls."""
+    given = settled(column, spine, wires)
+    towards = settled([_towards(figure, given) for figure in column], spine, wires)
+    best = _cheapest(given, towards)
+    for tries in (_parts_exchanged, _rows_exchanged, _parts_exchanged, _figures_moved):
+        best = _improved(best, tries)
+    return best
+
+
+def settled(column: Sequence[Figure], spine: Figure | None, wires: tuple[Wire, ...]) -> Channel:
+    """The figures in this order, each as near as can be to where its wires run level."""
+    order = tuple(column)
+    stacked = Channel(order, _spread(order, [0] * len(order), spine, LINE), spine, wires)
+    wished = [_wish(stacked, index) for index in range(len(order))]
+    # at multiples of LINE no end in the column is level with one on the spine: that never clashes
+    tried = (_spread(order, wished, spine, step) for step in (UNIT, LINE))
+    return _cheapest(*(replace(stacked, tops=tops) for tops in tried))
+
+
+def _cheapest(*channels: Channel) -> Channel:
+    return min(channels, key=lambda channel: channel.cost)
+
+
+def _improved(channel: Channel, tries: Callable[[Channel], Iterator[Channel]]) -> Channel:
+    for _ in range(_ROUNDS):
+        better = _cheapest(channel, *tries(channel))
+        if better is channel:
+            break
+        channel = better
+    return channel
+
+
+def _parts_exchanged(channel: Channel) -> Iterator[Channel]:
+    """Each two parts exchanged, and each part put elsewhere."""
+    for order in _orders(channel.column):
+        yield settled(order, channel.spine, channel.wires)
+
+
+def _rows_exchanged(channel: Channel) -> Iterator[Channel]:
+    """Each two terminals of a part exchanged."""
+    for index, figure in enumerate(channel.column):
+        for a, b in combinations(range(len(figure.rows)), 2):
+            rows = list(figure.rows)
+            rows[a], rows[b] = rows[b], rows[a]
+            column = list(channel.column)
+            column[index] = figure.reordered(rows)
+            yield settled(column, channel.spine, channel.wires)
+
+
+def _figures_moved(channel: Channel) -> Iterator[Channel]:
+    """Each figure a little higher or lower."""
+    for index, move in product(range(len(channel.column)), _MOVES):
+        wished = list(channel.tops)
+        wished[index] += move
+        yield replace(channel, tops=_spread(channel.column, wished, channel.spine, UNIT))
+
+
+def _orders(column: tuple[Figure, ...]) -> Iterator[tuple[Figure, ...]]:
+    for a, b in permutations(range(len(column)), 2):
+        rest = column[:a] + column[a + 1 :]
+        yield (*rest[:b], column[a], *rest[b:])
+        swapped = list(column)
+        swapped[a], swapped[b] = swapped[b], swapped[a]
+        yield tuple(swapped)
+
+
+def _towards(figure: Figure, channel: Channel) -> Figure:
+    """The figure with its terminals in the order of what they are wired to, unwired ones last."""
+    goals: dict[str, list[int]] = {row.pin.terminal: [] for row in figure.rows}
+    for wire in channel.wires:
+        for here, there in ((wire.start, wire.end), (wire.end, wire.start)):
+            if here in goals:
+                goals[here].append(channel.seats[there].middle)
+    far = max((seat.middle for seat in channel.seats.values()), default=0) + 1
+    return figure.reordered(
+        sorted(figure.rows, key=lambda row: mean(goals[row.pin.terminal] or [far]))
+    )
+
+
+def _wish(channel: Channel, index: int) -> int:
+    """Where the figure would start for the middle one of its wires to run level."""
+    figure, top = channel.column[index], channel.tops[index]
+    own = {row.pin.terminal for row in figure.rows}
+    falls = [
+        channel.heights[wire.key, wire.start not in own]
+        - channel.heights[wire.key, wire.start in own]
+        for wire in channel.wires
+        if (wire.start in own) != (wire.end in own)
+    ]
+    return top + (median_low(falls) if falls else 0)
+
+
+def _spread(
+    column: Sequence[Figure], wished: Sequence[int], spine: Figure | None, step: int
+) -> tuple[int, ...]:
+    """Tops at multiples of the step, near those wished, with room between all figures."""
+    packed = sum(-(-(figure.height + LINE) // step) * step for figure in column)
+    ceiling, tops = 0, []
+    for figure, wish in zip(column, wished, strict=True):
+        tops.append(-(-max(wish, ceiling) // step) * step)
+        ceiling = tops[-1] + figure.height + LINE
+    floor = max(packed, spine.height + LINE if spine else 0)
+    for index in reversed(range(len(tops))):
+        tops[index] = min(tops[index], (floor - LINE - column[index].height) // step * step)
+        floor = tops[index]
+    return tuple(tops)

@@ -53,6 +53,19 @@ class Motion:
             before, table = table, table | predecessors(self.space, self.moves, table)
         return table
 
+    def settle(self, state: int) -> int:
+        """Return where a state comes to rest when devices move one after the other.
+
+        Raises RuntimeError where it may go on for ever.
+        """
+        for _ in range(self.space.size):
+            moving = next((v for v, want in self.moves
+                           if (want ^ self.space.variables[v]) >> state & 1), None)
+            if moving is None:
+                return state
+            state ^= 1 << moving
+        raise RuntimeError("this circuit never settles")
+
     def story(self, state: int) -> tuple[int, ...]:
         """Return a shortest run of states from rest to `state`, one flip or move at a time."""
         run = [state]

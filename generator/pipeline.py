@@ -1,0 +1,103 @@
+"""The whole way: read, wire, check, plan, publish. Nothing here prints or writes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from generator.checks.catalogue import JOB_RULES, SYSTEM_RULES
+from generator.checks.rule import Rule, Verdict
+from generator.checks.subject import JobSubject, Subject, job_subject, subject
+from generator.findings import Finding, Unreadable, in_order
+from generator.recipe.library import Library
+from generator.recipe.parts import part_mistakes
+from generator.recipe.reader import read_job, read_wall
+from generator.recipe.schema import Conversion, Part, System
+from generator.recipe.wall import Source
+
+Progress = Callable[[str], None]
+Verdicts = tuple[tuple[Rule[Any], Verdict], ...]
+
+
+@dataclass(frozen=True)
+class Judged:
+    """A recipe that could be read, and what the rules say of it; parts and cables carry no rule."""
+
+    source: Source
+    subject: Subject | JobSubject | None
+    verdicts: Verdicts
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Everything that was found, in order."""
+        return in_order(f for _, verdict in self.verdicts for f in verdict.findings)
+
+
+@dataclass(frozen=True)
+class Handbook:
+    """Every recipe that was asked for: judged, or the mistakes that kept it from being read."""
+
+    judged: tuple[Judged, ...]
+    unread: tuple[Finding, ...]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What the rules found, and what could not be read, in order."""
+        return in_order([*self.unread, *(f for each in self.judged for f in each.findings)])
+
+    def systems(self) -> tuple[Judged, ...]:
+        """The systems among the recipes."""
+        return tuple(each for each in self.judged if isinstance(each.subject, Subject))
+
+    def conversions(self) -> tuple[Judged, ...]:
+        """The conversions among the recipes."""
+        return tuple(each for each in self.judged if isinstance(each.subject, JobSubject))
+
+    def parts(self) -> tuple[Judged, ...]:
+        """The parts among the recipes, cables left out."""
+        return tuple(each for each in self.judged if isinstance(each.source.model, Part))
+
+
+def every_file(root: Path) -> tuple[Path, ...]:
+    """Return all recipe files below a recipes folder, in the order in which they build up."""
+    library = Library(root)
+    return tuple(path for folder in ("parts", "systems", "conversions")
+                 for path in library.files(folder))
+
+
+def check(root: Path, files: Iterable[Path], progress: Progress = lambda _: None) -> Handbook:
+    """Read and judge recipes; `root` is the folder that holds parts, systems and conversions."""
+    library = Library(root)
+    judged: list[Judged] = []
+    unread: list[Finding] = []
+    for path in files:
+        progress(library.shown(path))
+        try:
+            judged.append(judge(library, library.source(path)))
+        except Unreadable as unreadable:
+            unread += unreadable.findings
+    return Handbook(tuple(judged), in_order(unread))
+
+
+def judge(library: Library, source: Source) -> Judged:
+    """Hold one recipe against every rule that is about its kind; raises Unreadable."""
+    model = source.model
+    if isinstance(model, Part):
+        if mistakes := list(part_mistakes(source, model)):
+            raise Unreadable(mistakes)
+    if isinstance(model, System):
+        system = subject(read_wall(library, source, model))
+        return Judged(source, system, tuple(_judged_system(system)))
+    if isinstance(model, Conversion):
+        job = job_subject(read_job(library, source, model))
+        fitted = _judged_system(job.fitted)
+        return Judged(source, job, (*fitted, *((rule, rule.judge(job)) for rule in JOB_RULES)))
+    return Judged(source, None, ())
+
+
+def _judged_system(system: Subject) -> Iterator[tuple[Rule[Any], Verdict]]:
+    """What is found on a wall is as it is; only the company's own systems are held to the rules."""
+    if system.wall.system.stands == "standard":
+        yield from ((rule, rule.judge(system)) for rule in SYSTEM_RULES)

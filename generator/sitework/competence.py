@@ -1,0 +1,51 @@
+"""Who may do which part of the work; local codes and licensed practice come first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.recipe.wall import Job
+
+
+@dataclass(frozen=True)
+class Competence:
+    """A kind of work, who may do it, where it occurs here, and what that rests on."""
+
+    work: str
+    who: str
+    parts: tuple[str, ...]
+    source: str
+
+
+_ELECTRICAL = (
+    "Wiring and testing",
+    "A person with the knowledge and experience for electrical work, or under the eye of one. Work "
+    "dead; testing live only as a test, never to alter anything.",
+    "Electricity at Work Regulations 1989, regulations 13, 14 and 16 (13 and 16 from memory); "
+    "BS 7671; Approved Document P (2013) for England: no new circuit is made here",
+)
+_GAS = (
+    "Anything behind a boiler case that is part of its combustion seal",
+    "Only a business and person on the gas register, with the right category of work. The control "
+    "terminals are reached without breaking that seal, or this work is left to them.",
+    "Gas Safety (Installation and Use) Regulations 1998, regulation 3; common practice for the "
+    "connection box",
+)
+_UNVENTED = (
+    "Thermostat, cut-out and heater head of an unvented cylinder",
+    "Only a person competent for unvented hot water. Installing such a system is notifiable.",
+    "Approved Document G (2015 edition with 2016 amendments) 3.40 to 3.42",
+)
+_SAID = {"electrical": _ELECTRICAL, "gas": _GAS, "unvented": _UNVENTED}
+
+
+def competences(job: Job) -> tuple[Competence, ...]:
+    """Return who may do what in a conversion, with the parts that each is about."""
+    parts = {**job.found.parts, **job.fitted.parts}
+    found = []
+    for kind, (work, who, source) in _SAID.items():
+        about = tuple(f"-{p.designation} {p.called}" for p in parts.values()
+                      if p.part.competence == kind)
+        if about:
+            found.append(Competence(work, who, about, source))
+    return tuple(found)

@@ -1,4 +1,4 @@
-"""Which part stands above which, in which order its terminals, and how high: few crossings first."""
+"""The order of parts and of their terminals, and how high each part stands: few crossings first."""
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace

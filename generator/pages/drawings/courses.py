@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 
 from generator.pages.drawings.channels import Channel
 from generator.pages.drawings.figures import MARGIN
@@ -57,14 +58,13 @@ def _course(
     corners = [ends[0], *turns, ends[1]]
     hops = [
         (lane, height)
-        for (x, height), (other_x, other_height) in zip(corners, corners[1:], strict=False)
+        for (x, height), (other_x, other_height) in pairwise(corners)
         if height == other_height
         for key, lane in upright.items()
         if min(x, other_x) < lane < max(x, other_x) and runs[key].top < height < runs[key].bottom
     ]
-    return Course(
-        wire, _lowered(corners, ground.y), _lowered(hops, ground.y), _texts(wire, ends, ground)
-    )
+    texts = _texts(wire, ends, ground)
+    return Course(wire, _lowered(corners, ground.y), _lowered(hops, ground.y), texts)
 
 
 def _lowered(points: list[tuple[float, int]], y: float) -> tuple[tuple[float, float], ...]:

@@ -27,11 +27,9 @@ def curve(corners: tuple[Point, ...], hops: tuple[Point, ...]) -> tuple[Point, .
 
 def _toward(origin: Point, goal: Point, distance: float) -> Point:
     """The point at this distance from the origin on the level or upright way to the goal."""
-    steps = (
-        (goal[0] > origin[0]) - (goal[0] < origin[0]),
-        (goal[1] > origin[1]) - (goal[1] < origin[1]),
-    )
-    return origin[0] + distance * steps[0], origin[1] + distance * steps[1]
+    across, down = goal[0] - origin[0], goal[1] - origin[1]
+    share = distance / max(abs(across), abs(down))
+    return origin[0] + across * share, origin[1] + down * share
 
 
 def _between(a: Point, b: Point, share: float) -> Point:

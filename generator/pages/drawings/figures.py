@@ -12,6 +12,7 @@ LINE = 2 * UNIT  # from one line of text, or one end of a wire, to the next
 COLUMN = 86  # width of a part in a column
 MARGIN = 4  # from the edge of a figure to its text
 GAP = 3  # between texts on one line
+_NARROW = 64  # a spine has room for its title
 _LABEL = 64  # a label on the spine breaks where it is wider
 
 Counts = Mapping[str, int]  # ends at each terminal, on the side where it has most
@@ -80,7 +81,7 @@ def spine_width(box: Box, room: float, letters: tuple[Widths, Widths]) -> float:
         min(room, width(pin.label, strong=True)) + sum(_beside(pin, side) for side in letters)
         for pin in box.pins
     )
-    return max(rows, default=0)
+    return max(_NARROW, *rows) if box.pins else _NARROW
 
 
 def _beside(pin: Pin, letters: Widths) -> float:

@@ -134,20 +134,18 @@ def _left_edge(runs: list[Run], bill: Bill, order: list[int]) -> dict[int, int]:
 
 
 def _links_to_spine(runs: list[Run], bill: Bill, lanes: dict[int, int]) -> dict[int, int]:
-    """Wires that only touch the spine keep as near to it as costs nothing."""
-    count = max(lanes.values(), default=-1) + 1
+    """Wires that only touch the spine move towards it as far as that costs nothing."""
     lanes = dict(lanes)
-    for each in sorted(lanes, key=lambda index: -lanes[index]):
-        if runs[each].column:
-            continue
-        for lane in range(lanes[each] + 1, count):
+    links = (index for index in lanes if not runs[index].column)
+    for link in sorted(links, key=lambda index: -lanes[index]):
+        for lane in range(lanes[link] + 1, max(lanes.values()) + 1):
             there = [
-                other for other in lanes if lanes[other] == lane and _abreast(runs, each, other)
+                other for other in lanes if lanes[other] == lane and _abreast(runs, link, other)
             ]
-            if any(bill[other][each] > bill[each][other] for other in there):
+            if any(bill[other][link] > bill[link][other] for other in there):
                 break
             if not there:
-                lanes[each] = lane
+                lanes[link] = lane
     return lanes
 
 

@@ -1,6 +1,6 @@
 """From a wiring to its plan: columns, heights and lanes put together on one sheet."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from generator.pages.drawings import figures
@@ -66,19 +66,24 @@ class Across:
 
 def plan(wiring: Wiring) -> Plan:
     """The wiring with a place for everything in it."""
+    stood = placed(wiring)
+    across = Across(
+        max((stand.left.lanes.count for stand in stood), default=0),
+        max((stand.right.lanes.count for stand in stood), default=0),
+        max((stand.spine.width for stand in stood if stand.spine), default=0),
+    )
+    return _sheet(stood, across)
+
+
+def placed(wiring: Wiring) -> tuple[Placed, ...]:
+    """The stands of the wiring with spines of one width, each for itself."""
     found = [(stand, *sides(stand)) for stand in stands(wiring)]
     spines = [
         (stand.spine, (left.letters, right.letters)) for stand, left, right in found if stand.spine
     ]
     room = max((label_room(box) for box, _ in spines), default=0)
     wide = max((spine_width(box, room, letters) for box, letters in spines), default=0)
-    placed = [_placed(stand.spine, left, right, wide, room) for stand, left, right in found]
-    across = Across(
-        max((each.left.lanes.count for each in placed), default=0),
-        max((each.right.lanes.count for each in placed), default=0),
-        wide,
-    )
-    return _sheet(placed, across)
+    return tuple(_placed(stand.spine, left, right, wide, room) for stand, left, right in found)
 
 
 def _placed(box: Box | None, left: Side, right: Side, wide: float, room: float) -> Placed:
@@ -93,20 +98,26 @@ def _channel(side: Side, spine: Figure | None) -> Channel:
     return arranged(column, spine, side.wires)
 
 
-def _sheet(placed: list[Placed], across: Across) -> Plan:
-    parts, ends, wires = [], [], []
-    y = EDGE
-    for stand in placed:
-        zero = y - stand.top
-        where = [(stand.spine, across.spine, zero, "c")] if stand.spine else []
-        for channel, x, anchor in ((stand.left, EDGE, "l"), (stand.right, across.right, "r")):
-            figures_and_tops = zip(channel.column, channel.tops, strict=True)
-            where += [(figure, x, zero + top, anchor) for figure, top in figures_and_tops]
-        for figure, x, top, anchor in where:
-            parts.append(part(figure, x, top))
-            ends.extend(terminals(figure, x, top, anchor))
-        far = across.spine + across.spine_width
-        wires.extend(courses(stand.left, Ground(EDGE + COLUMN, across.spine, across.pitch, zero)))
-        wires.extend(courses(stand.right, Ground(across.right, far, across.pitch, zero)))
-        y = zero + stand.bottom + LINE
-    return Plan(across.width, y - LINE + EDGE, tuple(parts), tuple(ends), tuple(wires))
+def _sheet(stood: tuple[Placed, ...], across: Across) -> Plan:
+    """The stands one below the other."""
+    sheet = Plan(across.width, EDGE, (), (), ())
+    for stand in stood:
+        sheet = _added(sheet, stand, across, LINE if sheet.parts else 0)
+    return replace(sheet, height=sheet.height + EDGE)
+
+
+def _added(sheet: Plan, stand: Placed, across: Across, gap: int) -> Plan:
+    zero = sheet.height + gap - stand.top
+    where = [(stand.spine, across.spine, zero, "c")] if stand.spine else []
+    for channel, x, anchor in ((stand.left, EDGE, "l"), (stand.right, across.right, "r")):
+        pairs = zip(channel.column, channel.tops, strict=True)
+        where += [(figure, x, zero + top, anchor) for figure, top in pairs]
+    left = Ground(EDGE + COLUMN, across.spine, across.pitch, zero)
+    right = Ground(across.right, across.spine + across.spine_width, across.pitch, zero)
+    return Plan(
+        sheet.width,
+        zero + stand.bottom,
+        sheet.parts + tuple(part(figure, x, y) for figure, x, y, _ in where),
+        sheet.terminals + tuple(end for place in where for end in terminals(*place)),
+        sheet.courses + courses(stand.left, left) + courses(stand.right, right),
+    )

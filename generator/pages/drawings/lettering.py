@@ -38,17 +38,17 @@ def wrap(words: str, room: float, indent: float = 0, strong: bool = False) -> tu
 
 def longest(words: str, strong: bool = False) -> float:
     """Width of the longest piece that does not break of itself."""
-    return max(
-        (width(piece.strip(), strong=strong) for piece in re.findall(r"[^\s-]*[\s-]*", words)),
-        default=0,
-    )
+    return max((width(piece.rstrip(), strong=strong) for piece in _broken(words)), default=0)
 
 
 def _pieces(words: str, room: float, strong: bool) -> list[str]:
     """Words with what follows them; a word wider than the room comes letter by letter."""
-    words = " ".join(words.split())
-    pieces = [piece for piece in re.findall(r"[^\s-]*[\s-]*", words) if piece]
-    parted = [
-        [piece] if width(piece.rstrip(), strong=strong) <= room else list(piece) for piece in pieces
-    ]
+    parted = (
+        [piece] if width(piece.rstrip(), strong=strong) <= room else list(piece)
+        for piece in _broken(words)
+    )
     return [piece for pieces in parted for piece in pieces]
+
+
+def _broken(words: str) -> list[str]:
+    return [piece for piece in re.findall(r"[^ -]*[ -]*", " ".join(words.split())) if piece]

@@ -1,4 +1,4 @@
-"""What a wiring drawing shows, before anything has a place: parts, their terminals and the wires."""
+"""What a wiring drawing shows, before anything has a place: parts, terminals and wires."""
 
 import re
 from collections import Counter

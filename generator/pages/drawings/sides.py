@@ -32,12 +32,7 @@ class Side:
 
 def sides(stand: Stand) -> tuple[Side, Side]:
     """Left and right; a link from spine to spine runs where its terminals have fewer wires."""
-    left, right = (
-        Side(
-            boxes, tuple(wire for wire in stand.wires if {wire.start, wire.end} & set(home(boxes)))
-        )
-        for boxes in (stand.left, stand.right)
-    )
+    left, right = _side(stand.left, stand.wires), _side(stand.right, stand.wires)
     for link in stand.wires:
         if link not in left.wires and link not in right.wires:
             if _busy(link, left) <= _busy(link, right):
@@ -45,6 +40,11 @@ def sides(stand: Stand) -> tuple[Side, Side]:
             else:
                 right = Side(right.boxes, (*right.wires, link))
     return left, right
+
+
+def _side(boxes: tuple[Box, ...], wires: tuple[Wire, ...]) -> Side:
+    own = set(home(boxes))
+    return Side(boxes, tuple(wire for wire in wires if own & {wire.start, wire.end}))
 
 
 def _busy(link: Wire, side: Side) -> tuple[int, int]:

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
-from generator.circuit.flat import Circuit, Conductor, Contact
+from generator.circuit.flat import Circuit, Conductor, Contact, HeatSource, Load, Zone
 from generator.circuit.moves import Motion, move
 from generator.circuit.path import Element, Path, find_path
-from generator.circuit.potentials import Potentials, solve
+from generator.circuit.potentials import Potentials, solve, table_or
 from generator.circuit.tables import Table, first
 from generator.circuit.wiring import wire
 from generator.findings import Place
 from generator.recipe.wall import Job, Wall
 
+SHUT = "shut"
+"""The word of a valve that lets nothing through."""
+CIRCULATED = "water in circulation"
+STORED = "stored water"
 Evidence = tuple[tuple[Place, ...], tuple[tuple[str, str], ...], tuple[str, ...]]
 """Places, state and path of a finding."""
 
@@ -69,6 +74,55 @@ class Subject:
         """Return the terminals where supplies bring their neutrals in."""
         return tuple(supply.neutral for supply in self.circuit.supplies)
 
+    def feeding(self, table: Table, within: Table, load: Load) -> Evidence:
+        """Return the places, state and path of the line that feeds a load, nearest core first."""
+        potentials, state = self.potentials, self.earliest(table)
+        fed = potentials.at(potentials.line, load.a) >> state & 1
+        goal = load.a if fed else load.b
+        path = find_path(self.circuit, state, self.lines(), goal)
+        assert path is not None
+        return nearest_first(path), self.shown(table, within), path.terminals
+
+    def told(self, run: Sequence[int]) -> str:
+        """Return a run of states as a story: what is flipped or moves, one after the other."""
+        changes = (((before ^ after).bit_length() - 1, after) for before, after in pairwise(run))
+        named = ((self.circuit.variables[v], after >> v & 1) for v, after in changes)
+        return ", ".join(f"`{variable.name}` {variable.words[value]}" for variable, value in named)
+
+    def landed(self, terminal: str) -> tuple[Conductor, ...]:
+        """Return the cores and links that land on a terminal; joints inside a part do not count."""
+        return tuple(c for c in self.circuit.conductors
+                     if c.kind != "joint" and terminal in (c.a, c.b))
+
+    def motors(self, zone: Zone) -> tuple[Load, ...]:
+        """Return the loads that move the valve of a zone."""
+        return tuple(self.circuit.load[device.load] for device in self.circuit.devices
+                     if device.load.startswith(f"{zone.valve}."))
+
+    def calls(self, valve: str) -> Table:
+        """Return where any zone of this valve calls."""
+        return table_or(self.potentials.condition(zone.call)
+                        for zone in self.circuit.zones if zone.valve == valve)
+
+    def calling(self) -> Table:
+        """Return where any zone calls."""
+        return table_or(self.calls(zone.valve) for zone in self.circuit.zones)
+
+    def opened(self, zone: Zone) -> Table:
+        """Return where the valve of a zone is not shut."""
+        variables = enumerate(self.circuit.variables)
+        return table_or(
+            self.potentials.space.where(v, variable.words[1] != SHUT) for v, variable in variables
+            if variable.moves and variable.name.startswith(f"{zone.valve}."))
+
+    def any_open(self) -> Table:
+        """Return where the valve of any zone is not shut."""
+        return table_or(self.opened(zone) for zone in self.circuit.zones)
+
+    def sources(self, heats: str) -> tuple[HeatSource, ...]:
+        """Return the heat sources that heat `water in circulation`, or `stored water`."""
+        return tuple(s for s in self.circuit.heat_sources if s.heats == heats)
+
     def supplied(self) -> Table:
         """Return the states in which every isolator is on and every fuse is in."""
         return self._all_at({"isolator": True, "fuse": True})
@@ -115,6 +169,14 @@ def path_places(path: Path) -> tuple[Place, ...]:
     """Return where each element of a path was written, with a note that says what it is."""
     places = (step.through.place.noted(_note(step.through)) for step in path.steps)
     return tuple(dict.fromkeys(places))
+
+
+def nearest_first(path: Path) -> tuple[Place, ...]:
+    """Return the places of a path for its far end: cores and links back from it, then the rest."""
+    back = [step.through for step in reversed(path.steps)]
+    own = [each for each in back if isinstance(each, Conductor) and each.kind != "joint"]
+    rest = [each for each in back if each not in own]
+    return tuple(dict.fromkeys(each.place.noted(_note(each)) for each in [*own, *rest]))
 
 
 def _note(element: Element) -> str:

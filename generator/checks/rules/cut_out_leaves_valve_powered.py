@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Load, Zone
+from generator.circuit.flat import Zone
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity
 
@@ -24,7 +24,7 @@ def _tripped(subject: Subject, zone: Zone) -> Table:
 
 
 def _powered(subject: Subject, zone: Zone) -> Iterator[Finding]:
-    for load in _motors(subject, zone):
+    for load in subject.motors(zone):
         powered = subject.potentials.runs(load) & _tripped(subject, zone)
         if not powered:
             continue
@@ -36,12 +36,6 @@ def _powered(subject: Subject, zone: Zone) -> Iterator[Finding]:
             places, found="a path round the cut-out",
             expected="the cut-out in series with the motor on its line side",
             state=state, path=path)
-
-
-def _motors(subject: Subject, zone: Zone) -> Iterator[Load]:
-    for device in subject.circuit.devices:
-        if device.load.startswith(f"{zone.valve}."):
-            yield subject.circuit.load[device.load]
 
 
 RULE = Rule(

@@ -137,6 +137,39 @@ class Subject:
             (v, wanted[variable.kind]) for v, variable in enumerate(self.circuit.variables)
             if variable.kind in wanted))
 
+    def landing(self, terminal: str) -> tuple[Conductor, ...]:
+        """Return the cores and links that land on a terminal; joints inside a part do not land."""
+        return tuple(c for c in self.circuit.conductors
+                     if c.kind != "joint" and terminal in (c.a, c.b))
+
+    def landing_places(self, terminal: str) -> tuple[Place, ...]:
+        """Return where the cores and links that land on a terminal were written."""
+        return tuple(c.place.noted(_note(c)) for c in self.landing(terminal))
+
+    def only_through(self, element: Conductor | Contact) -> tuple[tuple[Load, Table], ...]:
+        """Return the loads that an element carries alone, and in which reachable states.
+
+        They run there, and in the same state would not run with the element taken out.
+        """
+        rest = solve(without(self.circuit, element))
+        carried = ((load, self.potentials.runs(load) & ~rest.runs(load) & self.reachable)
+                   for load in self.circuit.loads)
+        return tuple((load, table) for load, table in carried if table)
+
+    def enclosures(self) -> dict[str, tuple[str, ...]]:
+        """Return the terminals in each enclosure, by its outermost part."""
+        boxes: dict[str, list[str]] = {}
+        for terminal in self.circuit.terminals:
+            boxes.setdefault(self.outermost(terminal.part), []).append(terminal.name)
+        return {part: tuple(terminals) for part, terminals in boxes.items()}
+
+    def outermost(self, part: str) -> str:
+        """Return the part in whose enclosure a part sits in the end; itself if in none."""
+        seen = {part}
+        while (outer := self.wall.system.parts[part].inside) and outer not in seen:
+            seen.add(part := outer)
+        return part
+
     @cached_property
     def ever_live(self) -> frozenset[str]:
         """Terminals that are live in some reachable state."""
@@ -167,8 +200,14 @@ def job_subject(job: Job) -> JobSubject:
 
 def path_places(path: Path) -> tuple[Place, ...]:
     """Return where each element of a path was written, with a note that says what it is."""
-    places = (step.through.place.noted(_note(step.through)) for step in path.steps)
+    # What was wired here can be put right here: cores and links come before inner parts.
+    steps = sorted(path.steps, key=lambda step: not _wired(step.through))
+    places = (step.through.place.noted(_note(step.through)) for step in steps)
     return tuple(dict.fromkeys(places))
+
+
+def _wired(element: Element) -> bool:
+    return isinstance(element, Conductor) and element.kind != "joint"
 
 
 def nearest_first(path: Path) -> tuple[Place, ...]:

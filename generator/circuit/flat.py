@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from generator.circuit.tables import MOST_VARIABLES, Space
@@ -184,6 +184,13 @@ class Circuit:
     def text(self) -> str:
         """Return the circuit as stable plain text, one element a line."""
         return "\n".join(_lines(self)) + "\n"
+
+
+def without(circuit: Circuit, element: Conductor | Contact) -> Circuit:
+    """Return the circuit with one conductor or contact taken out."""
+    if isinstance(element, Contact):
+        return replace(circuit, contacts=tuple(c for c in circuit.contacts if c is not element))
+    return replace(circuit, conductors=tuple(c for c in circuit.conductors if c is not element))
 
 
 def too_many(variables: tuple[Variable, ...]) -> Finding:

@@ -32,19 +32,22 @@ class Path:
         return (self.start, *(step.terminal for step in self.steps))
 
 
-def conducting(circuit: Circuit, state: int, through_loads: bool) -> Iterator[Element]:
-    """Yield the elements that conduct in a state."""
+def conducting(circuit: Circuit, state: int | None, through_loads: bool) -> Iterator[Element]:
+    """Yield the elements that conduct in a state; with no state, every contact is closed."""
     yield from circuit.conductors
-    yield from (c for c in circuit.contacts
-                if all(bool(state >> v & 1) == value for v, value in c.when))
+    yield from (c for c in circuit.contacts if state is None
+                or all(bool(state >> v & 1) == value for v, value in c.when))
     if through_loads:
         yield from circuit.loads
 
 
 def find_path(
-    circuit: Circuit, state: int, starts: Iterable[str], goal: str, through_loads: bool = False
+    circuit: Circuit, state: int | None, starts: Iterable[str], goal: str, through_loads: bool = False
 ) -> Path | None:
-    """Return a shortest conducting path from one of `starts` to `goal` in a state, if any."""
+    """Return a shortest conducting path from one of `starts` to `goal` in a state, if any.
+
+    With no state every contact counts as closed.
+    """
     beside: dict[str, list[Step]] = {}
     for element in conducting(circuit, state, through_loads):
         beside.setdefault(element.a, []).append(Step(element, element.b))

@@ -181,6 +181,17 @@ def could_be_live(potentials: Potentials, supply: str) -> dict[int, Table]:
                  barred=zeros)
 
 
+def ever_joined(potentials: Potentials, starts: Iterable[str]) -> frozenset[str]:
+    """Return the terminals joined to `starts` over conductors, contacts and loads.
+
+    Contacts count as closed whatever works them: a welded contact must not make the difference.
+    """
+    circuit, of = potentials.circuit, potentials.nets.of
+    edges = ((of[each.a], of[each.b], 1) for each in (*circuit.contacts, *circuit.loads))
+    reached = reach(neighbours(edges), {of[start]: 1 for start in starts})
+    return frozenset(terminal for terminal, net in of.items() if net in reached)
+
+
 def table_or(tables: Iterable[Table]) -> Table:
     """Return where any of the tables holds."""
     return reduce(or_, tables, 0)

@@ -1,4 +1,4 @@
-"""What a rule is asked about: a solved system, or a conversion between two, and how to show a fault."""
+"""What a rule is asked about: a solved system, or a conversion, and how to show a fault."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
-from generator.circuit.flat import Circuit, Conductor, Contact, HeatSource, Load, Zone
+from generator.circuit.flat import Circuit, Conductor, Contact, HeatSource, Load, Zone, without
 from generator.circuit.moves import Motion, move
 from generator.circuit.path import Element, Path, find_path
 from generator.circuit.potentials import Potentials, solve, table_or
@@ -137,14 +137,9 @@ class Subject:
             (v, wanted[variable.kind]) for v, variable in enumerate(self.circuit.variables)
             if variable.kind in wanted))
 
-    def landing(self, terminal: str) -> tuple[Conductor, ...]:
-        """Return the cores and links that land on a terminal; joints inside a part do not land."""
-        return tuple(c for c in self.circuit.conductors
-                     if c.kind != "joint" and terminal in (c.a, c.b))
-
     def landing_places(self, terminal: str) -> tuple[Place, ...]:
         """Return where the cores and links that land on a terminal were written."""
-        return tuple(c.place.noted(_note(c)) for c in self.landing(terminal))
+        return tuple(c.place.noted(_note(c)) for c in self.landed(terminal))
 
     def only_through(self, element: Conductor | Contact) -> tuple[tuple[Load, Table], ...]:
         """Return the loads that an element carries alone, and in which reachable states.
@@ -213,7 +208,7 @@ def _wired(element: Element) -> bool:
 def nearest_first(path: Path) -> tuple[Place, ...]:
     """Return the places of a path for its far end: cores and links back from it, then the rest."""
     back = [step.through for step in reversed(path.steps)]
-    own = [each for each in back if isinstance(each, Conductor) and each.kind != "joint"]
+    own = [each for each in back if _wired(each)]
     rest = [each for each in back if each not in own]
     return tuple(dict.fromkeys(each.place.noted(_note(each)) for each in [*own, *rest]))
 

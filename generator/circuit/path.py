@@ -42,7 +42,8 @@ def conducting(circuit: Circuit, state: int | None, through_loads: bool) -> Iter
 
 
 def find_path(
-    circuit: Circuit, state: int | None, starts: Iterable[str], goal: str, through_loads: bool = False
+    circuit: Circuit, state: int | None, starts: Iterable[str], goal: str,
+    through_loads: bool = False,
 ) -> Path | None:
     """Return a shortest conducting path from one of `starts` to `goal` in a state, if any.
 

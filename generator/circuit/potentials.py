@@ -187,7 +187,8 @@ def ever_joined(potentials: Potentials, starts: Iterable[str]) -> frozenset[str]
     Contacts count as closed whatever works them: a welded contact must not make the difference.
     """
     circuit, of = potentials.circuit, potentials.nets.of
-    edges = ((of[each.a], of[each.b], 1) for each in (*circuit.contacts, *circuit.loads))
+    elements: tuple[Contact | Load, ...] = (*circuit.contacts, *circuit.loads)
+    edges = ((of[each.a], of[each.b], 1) for each in elements)
     reached = reach(neighbours(edges), {of[start]: 1 for start in starts})
     return frozenset(terminal for terminal, net in of.items() if net in reached)
 

@@ -40,10 +40,14 @@ class Value:
 
 @dataclass(frozen=True)
 class Document:
-    """A file that was read whole, with the place of everything in it."""
+    """A file that was read whole, with the place of everything in it.
+
+    `digest` is the SHA-256 of its bytes, in hexadecimal.
+    """
 
     file: str
     root: Value
+    digest: str = ""
 
     def place(self, *path: Step) -> Place:
         """Return where the value at `path` stands, or the nearest value above it that exists."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from hashlib import sha256
 from typing import Any
 
 import yaml
@@ -34,7 +35,7 @@ def read_document(file: str, content: bytes) -> Document:
         builder.build(text)
     if builder.mistakes or builder.root is None:
         raise Unreadable(builder.mistakes or [builder.empty()])
-    return Document(file, builder.root)
+    return Document(file, builder.root, sha256(content).hexdigest())
 
 
 def _decoded(file: str, content: bytes) -> str:

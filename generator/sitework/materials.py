@@ -36,11 +36,11 @@ def _parts(changes: Changes) -> Iterator[Material]:
 
 
 def _cables(changes: Changes) -> Iterator[Material]:
-    metres: Counter[str] = Counter()
+    metres: dict[str, float] = {}
     names: dict[str, list[str]] = {}
     for cable in changes.cables:
         if cable.fate is Fate.NEW:
-            metres[cable.what] += cable.length
+            metres[cable.what] = metres.get(cable.what, 0.0) + cable.length
             names.setdefault(cable.what, []).append(cable.designation)
     for what, length in metres.items():
         yield Material(f"{ceil(length * SPARE * 10) / 10:g} m", what,

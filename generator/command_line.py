@@ -1,0 +1,193 @@
+"""The `handbook` command: check, build, serve, explain, schema, states."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from generator.checks.catalogue import RULES
+from generator.checks.examples import page
+from generator.checks.subject import Subject
+from generator.findings import Finding, Place, Severity, Unreadable, near_miss
+from generator.pipeline import Handbook, check, every_file
+from generator.recipe.library import Library
+from generator.recipe.schema import json_schema
+from generator.reports.findings_json import findings_json
+from generator.reports.findings_text import finding_text
+from generator.reports.states import states_json, states_text
+
+CLEAN, FINDINGS, UNREAD = 0, 1, 2
+"""Exit codes: nothing to say; findings; something could not be read or was not there."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code."""
+    options = _parser().parse_args(arguments)
+    try:
+        code: int = options.run(options)
+    except Unreadable as unreadable:
+        _say_findings(unreadable.findings, getattr(options, "format", "text"))
+        return UNREAD
+    except BrokenPipeError:
+        # The reader of our output has gone (`| head`): that is no fault of the recipe.
+        sys.stderr.close()
+        return CLEAN
+    return code
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="handbook", description="Checks wiring recipes and builds the handbook from them.")
+    parser.add_argument("--project", type=Path, default=Path(),
+                        help="folder with mkdocs.yml and recipes/ (here, if left out)")
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+
+    checking = commands.add_parser("check", help="check recipes; all of them if none is named")
+    checking.add_argument("files", nargs="*", type=Path)
+    checking.set_defaults(run=_check)
+    building = commands.add_parser("build", help="check every recipe and build the site")
+    building.set_defaults(run=_build)
+    serving = commands.add_parser("serve", help="show the site here, made anew at every change")
+    serving.add_argument("--address", default="127.0.0.1:8000")
+    serving.set_defaults(run=_serve)
+    explaining = commands.add_parser("explain", help="explain a rule")
+    explaining.add_argument("rule", nargs="?")
+    explaining.set_defaults(run=_explain)
+    schema = commands.add_parser("schema", help="print the JSON Schema of a recipe file")
+    schema.set_defaults(run=_schema)
+    states = commands.add_parser("states", help="print every settled state of a system")
+    states.add_argument("system", help="a system's name or file")
+    states.set_defaults(run=_states)
+    for command in (checking, states):
+        command.add_argument("--format", choices=("text", "json"), default="text")
+    return parser
+
+
+def _recipes(options: argparse.Namespace) -> Path:
+    recipes = Path(options.project, "recipes")
+    if not recipes.is_dir():
+        raise Unreadable([_missing(str(recipes), "a folder `recipes` with parts, systems and "
+                                   "conversions", "run this where mkdocs.yml is, or say --project")])
+    return recipes
+
+
+def _missing(what: str, expected: str, hint: str) -> Finding:
+    return Finding("no-such-file", Severity.ERROR, f"`{what}` is not there.",
+                   (Place(what, 1, 1),), found="nothing", expected=expected, hint=hint)
+
+
+def _progress(text: str) -> None:
+    if sys.stderr.isatty():
+        print(f"\r\033[K{text}", end="", file=sys.stderr, flush=True)
+
+
+def _checked(options: argparse.Namespace, files: Sequence[Path]) -> Handbook:
+    recipes = _recipes(options)
+    handbook = check(recipes, files or every_file(recipes), lambda file: _progress(f"check {file}"))
+    _progress("")
+    return handbook
+
+
+def _say_findings(findings: Sequence[Finding], form: str) -> None:
+    if form == "json":
+        print(findings_json(findings))
+        return
+    for finding in findings:
+        print(finding_text(finding), end="\n\n")
+
+
+def _check(options: argparse.Namespace) -> int:
+    handbook = _checked(options, options.files)
+    _say_findings(handbook.findings, options.format)
+    if options.format == "text":
+        print(_summary(handbook))
+    if handbook.unread:
+        return UNREAD
+    return FINDINGS if handbook.findings else CLEAN
+
+
+def _summary(handbook: Handbook) -> str:
+    unread = len({finding.places[0].file for finding in handbook.unread})
+    words = [f"{len(handbook.judged)} recipes read", f"{len(handbook.findings)} findings"]
+    if unread:
+        words.insert(1, f"{unread} not read")
+    silent = sorted({rule.name for each in handbook.judged for rule, verdict in each.verdicts
+                     if not verdict.asked})
+    heard = {rule.name for each in handbook.judged for rule, verdict in each.verdicts
+             if verdict.asked}
+    unheard = [name for name in silent if name not in heard]
+    if unheard:
+        words.append("rules whose premise never occurs here: " + ", ".join(unheard))
+    return "; ".join(words) + "."
+
+
+def _explain(options: argparse.Namespace) -> int:
+    names = [rule.name for rule in RULES]
+    if options.rule is None:
+        print("\n".join(f"{rule.name}: {rule.fault}" for rule in RULES))
+        return CLEAN
+    if options.rule not in names:
+        print(f"There is no rule `{options.rule}`.", near_miss(options.rule, names),
+              file=sys.stderr)
+        return UNREAD
+    rule = next(rule for rule in RULES if rule.name == options.rule)
+    print(page(rule.name).read_text(encoding="utf-8").rstrip())
+    print("\nBasis:", *(f"- {basis.known}: {basis.text}" for basis in rule.basis), sep="\n")
+    return CLEAN
+
+
+def _schema(options: argparse.Namespace) -> int:
+    print(json.dumps(json_schema(), indent=2, ensure_ascii=False))
+    return CLEAN
+
+
+def _states(options: argparse.Namespace) -> int:
+    recipes = _recipes(options)
+    library = Library(recipes)
+    file = Path(options.system)
+    if file.suffix != ".yaml":
+        names = library.names("system")
+        if options.system not in names:
+            raise Unreadable([_missing(options.system, "a system's name or file",
+                                       near_miss(options.system, names))])
+        file = recipes / "systems" / f"{options.system}.yaml"
+    handbook = check(recipes, [file])
+    if handbook.unread:
+        raise Unreadable(handbook.unread)
+    subject = handbook.judged[0].subject
+    if not isinstance(subject, Subject):
+        raise Unreadable([_missing(options.system, "a system", "this file holds something else")])
+    if options.format == "json":
+        print(states_json(subject))
+    else:
+        print("\n".join(states_text(subject)))
+    return CLEAN
+
+
+def _build(options: argparse.Namespace) -> int:
+    # MkDocs is read only here: it would double the time a check takes to start.
+    from generator.plugin import build_site
+
+    handbook = _checked(options, ())
+    if handbook.findings:
+        _say_findings(handbook.findings, "text")
+        print(_summary(handbook), "The site was left as it was.")
+        return UNREAD if handbook.unread else FINDINGS
+    print(_summary(handbook))
+    site = build_site(Path(options.project, "mkdocs.yml"))
+    print(f"Built: {site}")
+    return CLEAN
+
+
+def _serve(options: argparse.Namespace) -> int:
+    from generator.plugin import serve_site
+
+    serve_site(Path(options.project, "mkdocs.yml"), options.address)
+    return CLEAN
+
+
+if __name__ == "__main__":
+    sys.exit(main())

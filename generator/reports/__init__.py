@@ -1,0 +1,1 @@
+"""What the commands print: findings and states, as text and as JSON."""

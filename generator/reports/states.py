@@ -1,0 +1,77 @@
+"""Every settled state of a system: settings, positions, what runs, and what each terminal is."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.checks.subject import Subject
+from generator.circuit.potentials import Potentials, Standing
+from generator.circuit.tables import states
+
+NOT_KNOWN = "not known"
+"""Said of a terminal that a closed part decides."""
+
+
+@dataclass(frozen=True)
+class StateRow:
+    """One settled state; `runs` names loads at full voltage and heat sources that fire."""
+
+    settings: tuple[tuple[str, str], ...]
+    positions: tuple[tuple[str, str], ...]
+    runs: tuple[str, ...]
+    terminals: tuple[tuple[str, str], ...]
+
+
+def state_rows(subject: Subject) -> Iterator[StateRow]:
+    """Yield every stable state that can be reached, in the order of the states."""
+    circuit, potentials = subject.circuit, subject.potentials
+    classes = {t.name: _classes(potentials, t.name) for t in circuit.terminals}
+    running = {load.name: potentials.runs(load) for load in circuit.loads}
+    running |= {source.name: potentials.fires(source) for source in circuit.heat_sources}
+    for state in states(subject.settled):
+        words = circuit.words(potentials.space.state_cube(state))
+        moved = [variable.moves for variable in circuit.variables]
+        yield StateRow(
+            tuple(pair for pair, moves in zip(words, moved, strict=True) if not moves),
+            tuple(pair for pair, moves in zip(words, moved, strict=True) if moves),
+            tuple(name for name, table in running.items() if table >> state & 1),
+            tuple((name, _class(tables, state)) for name, tables in classes.items()))
+
+
+Classes = list[tuple[str, int]]
+
+
+def _classes(potentials: Potentials, terminal: str) -> Classes:
+    unknown = potentials.not_known(terminal)
+    return [(NOT_KNOWN, unknown),
+            *((standing.value, table) for standing, table
+              in potentials.standings(terminal).items() if table)]
+
+
+def _class(tables: Classes, state: int) -> str:
+    return next(word for word, table in tables if table >> state & 1)
+
+
+def states_text(subject: Subject) -> Iterator[str]:
+    """Yield the lines that `handbook states` prints."""
+    order = [*(standing.value for standing in Standing), NOT_KNOWN]
+    number = 0
+    for number, row in enumerate(state_rows(subject), 1):  # noqa: B007 (read after the loop)
+        yield f"state {number}: " + ", ".join(f"{name} {word}" for name, word in row.settings)
+        yield "  positions: " + (", ".join(f"{n} {w}" for n, w in row.positions) or "none")
+        yield "  runs: " + (", ".join(row.runs) or "nothing")
+        for word in order:
+            there = [name for name, standing in row.terminals if standing == word]
+            if there:
+                yield f"  {word}: " + " ".join(there)
+    yield f"{number} settled states of {subject.potentials.space.size} in all"
+
+
+def states_json(subject: Subject) -> str:
+    """Return one object with the list `states`; the form is described in DEVELOPERS.md."""
+    rows = [{"settings": dict(row.settings), "positions": dict(row.positions),
+             "runs": list(row.runs), "terminals": dict(row.terminals)}
+            for row in state_rows(subject)]
+    return json.dumps({"system": subject.wall.name, "states": rows}, indent=1, ensure_ascii=False)

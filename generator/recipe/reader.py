@@ -47,13 +47,13 @@ class _Reading:
                 f"`{designation}` does not begin with the letter of a {part.name}.",
                 (place, source.place("letter")), found=f"`{designation}`",
                 expected=f"`{part.letter}` and a number (IEC 81346-2)"))
-        return Mounted(designation, placed, part, place)
+        return Mounted(designation, placed, part, place, source)
 
     def laid(self, designation: str) -> Laid | None:
         laid = self.system.cables[designation]
         at = self.source.place("cables", designation, "is")
         try:
-            _, cable = self.library.named("cable", laid.is_, Cable, at)
+            source, cable = self.library.named("cable", laid.is_, Cable, at)
         except Unreadable as unreadable:
             self.mistakes += unreadable.findings
             return None
@@ -65,7 +65,8 @@ class _Reading:
                     (self.source.key_place("cables", designation, "cores", colour), at),
                     found=f"`{colour}`", expected=f"one of {listed(cable.cores)}",
                     hint="use a core that is there, or another cable"))
-        return Laid(designation, laid, cable, self.source.key_place("cables", designation))
+        place = self.source.key_place("cables", designation)
+        return Laid(designation, laid, cable, place, source)
 
 
 def read_job(library: Library, source: Source, conversion: Conversion) -> Job:

@@ -41,6 +41,7 @@ class Mounted:
     placed: PlacedPart
     part: Part
     place: Place
+    source: Source
 
     @property
     def called(self) -> str:
@@ -56,6 +57,7 @@ class Laid:
     laid: LaidCable
     cable: Cable
     place: Place
+    source: Source
 
 
 @dataclass(frozen=True)

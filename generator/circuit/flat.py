@@ -1,4 +1,4 @@
-"""The flat circuit that every check, page and test reads; each element knows its place in a file."""
+"""The flat circuit that every check, page and test reads; each element knows its place."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What every terminal is in every state: joined to line, neutral or earth, hard or through loads."""
+"""What every terminal is in every state: joined to line, neutral or earth, hard or by loads."""
 
 from __future__ import annotations
 
@@ -93,11 +93,17 @@ class Potentials:
     def runs(self, load: Load) -> Table:
         """Return where a load has full voltage: one end joined to line, the other to neutral.
 
-        Where either end is joined to both, the supply is shorted and nothing is counted to run.
+        Where an end is joined to line and to neutral or earth, the supply is shorted and nothing is
+        counted to run.
         """
         a, b = self.nets.of[load.a], self.nets.of[load.b]
-        la, lb, na, nb = (t.get(n, 0) for t in (self.line, self.neutral) for n in (a, b))
-        return (la & ~na & nb & ~lb) | (lb & ~nb & na & ~la)
+        return (self._fed(a) & self._returned(b)) | (self._fed(b) & self._returned(a))
+
+    def _fed(self, net: int) -> Table:
+        return self.line.get(net, 0) & ~self.neutral.get(net, 0) & ~self.earth.get(net, 0)
+
+    def _returned(self, net: int) -> Table:
+        return self.neutral.get(net, 0) & ~self.line.get(net, 0)
 
     def fires(self, source: HeatSource) -> Table:
         """Return where a heat source gives heat."""

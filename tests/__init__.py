@@ -1,0 +1,1 @@
+"""Tests: every claim of the handbook held against something outside it."""

@@ -1,0 +1,1 @@
+"""Independent tests of the circuit model."""

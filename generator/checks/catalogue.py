@@ -4,15 +4,23 @@ from __future__ import annotations
 
 from generator.checks.rule import Rule
 from generator.checks.rules import (
+    burner_fires_against_shut_valves,
+    burner_fires_uncalled,
+    call_does_nothing,
     colour_misleads,
     cut_out_leaves_valve_powered,
     line_meets_neutral,
+    zone_opened_by_other_call,
 )
 from generator.checks.subject import JobSubject, Subject
 
 SYSTEM_RULES: tuple[Rule[Subject], ...] = (
     line_meets_neutral.RULE,
     cut_out_leaves_valve_powered.RULE,
+    zone_opened_by_other_call.RULE,
+    burner_fires_against_shut_valves.RULE,
+    burner_fires_uncalled.RULE,
+    call_does_nothing.RULE,
     colour_misleads.RULE,
 )
 JOB_RULES: tuple[Rule[JobSubject], ...] = ()

@@ -123,6 +123,14 @@ class Subject:
         """Return the heat sources that heat `water in circulation`, or `stored water`."""
         return tuple(s for s in self.circuit.heat_sources if s.heats == heats)
 
+    def deciding(self, source: HeatSource) -> Load:
+        """Return the load that decides whether a heat source fires: it runs least, or is called."""
+        def order(load: Load) -> tuple[int, bool]:
+            runs = self.potentials.runs(load) & self.reachable
+            return runs.bit_count(), load.kind != "call input"
+
+        return min((self.circuit.load[name] for name in source.loads), key=order)
+
     def supplied(self) -> Table:
         """Return the states in which every isolator is on and every fuse is in."""
         return self._all_at({"isolator": True, "fuse": True})

@@ -1,0 +1,46 @@
+"""A burner that fires while every zone valve is shut, so that its water cannot go round."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
+from generator.checks.subject import CIRCULATED, Subject
+from generator.circuit.flat import HeatSource
+from generator.circuit.tables import Table
+from generator.findings import Finding, Severity
+
+
+def judge(subject: Subject) -> Verdict:
+    """Ask of every source that heats circulating water, in every reachable state with all shut."""
+    sources = subject.sources(CIRCULATED) if subject.circuit.zones else ()
+    shut = subject.reachable & ~subject.any_open()
+    return verdict(len(sources) * count(shut), "reachable states with every zone valve shut",
+                   (f for source in sources for f in _fires(subject, source, shut)))
+
+
+def _fires(subject: Subject, source: HeatSource, shut: Table) -> Iterator[Finding]:
+    fires = subject.potentials.fires(source) & shut
+    if not fires:
+        return
+    places, state, path = subject.feeding(fires, shut, subject.deciding(source))
+    yield Finding(
+        RULE.name, RULE.severity, f"`{source.name}` fires while every zone valve is shut.", places,
+        found=f"it fires in {count(fires)} of {count(shut)} reachable states with all shut",
+        expected="the switched line of the boiler comes over the end switch of an open valve",
+        hint="what calls opens a valve, and the valve's end switch fires the boiler",
+        state=state, path=path)
+
+
+RULE = Rule(
+    "burner-fires-against-shut-valves",
+    "Burner fires against shut valves",
+    Severity.ERROR,
+    (
+        Basis(Known.PUBLISHED, "Approved Document L volume 1 (2021 edition) 5.15: wired so that "
+                               "heat source and pump are off without demand"),
+        Basis(Known.PRACTICE, "an end switch fires the boiler only when its valve is fully open; "
+                              "a frost thermostat bridges the demand so that the valve opens"),
+    ),
+    judge,
+)

@@ -1,0 +1,81 @@
+"""A zone that calls and gets nothing: its valve stays shut, or no burner fires for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
+from generator.checks.subject import CIRCULATED, Subject
+from generator.circuit.flat import Load, Zone
+from generator.circuit.potentials import table_or
+from generator.circuit.tables import Table
+from generator.findings import Finding, Place, Severity
+
+
+def judge(subject: Subject) -> Verdict:
+    """Ask of every zone, in every settled state in which it calls, is supplied and healthy."""
+    cases = [(zone, _called(subject, zone)) for zone in subject.circuit.zones]
+    return verdict(
+        sum(count(called) for _, called in cases), "settled states in which a zone calls",
+        (f for zone, called in cases
+         for look in (_stays_shut, _stays_cold) for f in look(subject, zone, called)))
+
+
+def _called(subject: Subject, zone: Zone) -> Table:
+    able = subject.supplied() & subject.healthy() & subject.settled
+    return subject.potentials.condition(zone.call) & able
+
+
+def _stays_shut(subject: Subject, zone: Zone, called: Table) -> Iterator[Finding]:
+    if shut := called & ~subject.opened(zone):
+        yield _finding(subject, zone, (shut, called), subject.motors(zone),
+                       f"`{zone.name}` calls and its valve `{zone.valve}` stays shut.")
+
+
+def _stays_cold(subject: Subject, zone: Zone, called: Table) -> Iterator[Finding]:
+    sources = subject.sources(CIRCULATED)
+    fires = table_or(subject.potentials.fires(source) for source in sources)
+    cold = called & subject.opened(zone) & ~fires
+    if cold and sources:
+        yield _finding(
+            subject, zone, (cold, called), tuple(subject.deciding(source) for source in sources),
+            f"`{zone.name}` calls, its valve `{zone.valve}` is open, and nothing fires for it.")
+
+
+def _finding(subject: Subject, zone: Zone, tables: tuple[Table, Table], loads: tuple[Load, ...],
+             message: str) -> Finding:
+    nothing, called = tables
+    state = subject.earliest(nothing)
+    return Finding(
+        RULE.name, RULE.severity, message, tuple(_places(subject, loads, zone)),
+        found=f"in {count(nothing)} of {count(called)} settled states with this call: "
+              + ", ".join(_stands(subject, load, state) for load in loads),
+        expected="the call alone opens the valve, and the open valve alone fires the boiler",
+        hint="follow the call from the receiver onward; measure where the line ends",
+        state=subject.shown(nothing, called))
+
+
+def _places(subject: Subject, loads: tuple[Load, ...], zone: Zone) -> Iterator[Place]:
+    for load in loads:
+        ends = subject.landed(load.a) + subject.landed(load.b)
+        yield from (core.place.noted(f"{core.kind} {core.name}") for core in ends)
+        yield load.place.noted(f"{load.kind} {load.name}")
+    yield zone.place.noted("the zone that calls")
+
+
+def _stands(subject: Subject, load: Load, state: int) -> str:
+    ends = (f"`{end}` is {subject.potentials.standing(end, state)}" for end in (load.a, load.b))
+    return " and ".join(ends)
+
+
+RULE = Rule(
+    "call-does-nothing",
+    "Call does nothing",
+    Severity.ERROR,
+    (
+        Basis(Known.PRACTICE, "call, valve, end switch, boiler: each call works without any other"),
+        Basis(Known.PUBLISHED, "Approved Document L volume 1 (2021 edition) 5.16: stored hot water "
+                               "has a time control independent of heating"),
+    ),
+    judge,
+)

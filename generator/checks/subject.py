@@ -7,7 +7,16 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
-from generator.circuit.flat import Circuit, Conductor, Contact, HeatSource, Load, Zone, without
+from generator.circuit.flat import (
+    Circuit,
+    Condition,
+    Conductor,
+    Contact,
+    HeatSource,
+    Load,
+    Zone,
+    without,
+)
 from generator.circuit.moves import Motion, move
 from generator.circuit.path import Element, Path, find_path
 from generator.circuit.potentials import Potentials, solve, table_or
@@ -20,6 +29,7 @@ SHUT = "shut"
 """The word of a valve that lets nothing through."""
 CIRCULATED = "water in circulation"
 STORED = "stored water"
+UNVENTED = "unvented cylinder"
 Evidence = tuple[tuple[Place, ...], tuple[tuple[str, str], ...], tuple[str, ...]]
 """Places, state and path of a finding."""
 
@@ -122,6 +132,12 @@ class Subject:
     def sources(self, heats: str) -> tuple[HeatSource, ...]:
         """Return the heat sources that heat `water in circulation`, or `stored water`."""
         return tuple(s for s in self.circuit.heat_sources if s.heats == heats)
+
+    def own_cut_out(self, source: HeatSource) -> Condition:
+        """Return the cut-outs inside a heat source's part, tripped."""
+        part = source.name.partition(".")[0]
+        return tuple((v, True) for v, variable in enumerate(self.circuit.variables)
+                     if variable.kind == "cut-out" and variable.name.startswith(f"{part}."))
 
     def deciding(self, source: HeatSource) -> Load:
         """Return the load that decides whether a heat source fires: it runs least, or is called."""

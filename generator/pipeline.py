@@ -11,6 +11,8 @@ from generator.checks.catalogue import JOB_RULES, SYSTEM_RULES
 from generator.checks.rule import Rule, Verdict
 from generator.checks.subject import JobSubject, Subject, job_subject, subject
 from generator.findings import Finding, Unreadable, in_order
+from generator.pages.book import book
+from generator.pages.site import SitePage, findings_page
 from generator.recipe.library import Library
 from generator.recipe.parts import part_mistakes
 from generator.recipe.reader import read_job, read_wall
@@ -46,14 +48,6 @@ class Handbook:
     def findings(self) -> tuple[Finding, ...]:
         """What the rules found, and what could not be read, in order."""
         return in_order([*self.unread, *(f for each in self.judged for f in each.findings)])
-
-    def systems(self) -> tuple[Judged, ...]:
-        """The systems among the recipes."""
-        return tuple(each for each in self.judged if isinstance(each.subject, Subject))
-
-    def conversions(self) -> tuple[Judged, ...]:
-        """The conversions among the recipes."""
-        return tuple(each for each in self.judged if isinstance(each.subject, JobSubject))
 
     def parts(self) -> tuple[Judged, ...]:
         """The parts among the recipes, cables left out."""
@@ -101,3 +95,17 @@ def _judged_system(system: Subject) -> Iterator[tuple[Rule[Any], Verdict]]:
     """What is found on a wall is as it is; only the company's own systems are held to the rules."""
     if system.wall.system.stands == "standard":
         yield from ((rule, rule.judge(system)) for rule in SYSTEM_RULES)
+
+
+def publish(handbook: Handbook, templates: Path) -> tuple[SitePage, ...]:
+    """Return the pages of a handbook; only the findings where there are any."""
+    if handbook.findings:
+        return (findings_page(templates, handbook.findings),)
+    return tuple(book(
+        templates,
+        tuple(each.source for each in handbook.parts()),
+        tuple((each.subject, each.verdicts) for each in handbook.judged
+              if isinstance(each.subject, Subject)),
+        tuple((each.subject, each.verdicts) for each in handbook.judged
+              if isinstance(each.subject, JobSubject)),
+    ))

@@ -1,0 +1,72 @@
+"""Every page of the handbook, from what was judged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from generator.checks.examples import page
+from generator.checks.subject import JobSubject, Subject
+from generator.pages.drawings.wiring import draw
+from generator.pages.sheets import wiring_sheet
+from generator.pages.site import (
+    SitePage,
+    conversion_page,
+    home_page,
+    part_page,
+    reading_page,
+    rule_page,
+    system_page,
+)
+from generator.pages.views import (
+    ConversionView,
+    Verdicts,
+    conversion_view,
+    part_view,
+    rule_views,
+    system_view,
+)
+from generator.recipe.wall import Source
+from generator.sitework.changes import Changes, Fate
+
+_MARKS = {Fate.NEW: "comes", Fate.MOVES: "moves", Fate.REUSED: "moves", Fate.STAYS: "stays",
+          Fate.REMOVED: "goes", Fate.MADE_SAFE: "goes"}
+"""How a drawing marks what becomes of a core."""
+
+
+def book(
+    templates: Path, parts: tuple[Source, ...], systems: tuple[tuple[Subject, Verdicts], ...],
+    jobs: tuple[tuple[JobSubject, Verdicts], ...],
+) -> Iterator[SitePage]:
+    """Yield every page: home, how to read, conversions, systems, parts, rules."""
+    conversions = tuple(conversion_view(job, verdicts) for job, verdicts in jobs)
+    standing = tuple(system_view(subject, verdicts) for subject, verdicts in systems)
+    walls = tuple(subject.wall for subject, _ in systems)
+    articles = tuple(part_view(source, walls) for source in parts)
+    rules = rule_views((
+        *((subject.wall.system.name, verdicts) for subject, verdicts in systems if verdicts),
+        *((job.job.conversion.name, verdicts) for job, verdicts in jobs)))
+    yield home_page(templates, conversions, standing, articles, rules)
+    yield reading_page(templates)
+    for view, (job, _) in zip(conversions, jobs, strict=True):
+        yield _conversion(templates, view, job)
+    for system, (subject, _) in zip(standing, systems, strict=True):
+        yield system_page(templates, system, draw(wiring_sheet(subject)))
+    yield from (part_page(templates, view) for view in articles)
+    for rule in rules:
+        text = page(rule.rule.name).read_text(encoding="utf-8")
+        yield rule_page(templates, rule, text)
+
+
+def _conversion(templates: Path, view: ConversionView, job: JobSubject) -> SitePage:
+    marks = fate_marks(view.changes)
+    fitted = {name: mark for name, mark in marks.items() if mark in ("comes", "moves")}
+    found = {name: mark for name, mark in marks.items() if mark in ("goes", "moves")}
+    return conversion_page(templates, view, draw(wiring_sheet(job.found, found)),
+                           draw(wiring_sheet(job.fitted, fitted)))
+
+
+def fate_marks(changes: Changes) -> dict[str, str]:
+    """Return the mark of every core and link by its name, as `W5.BU`."""
+    cores = {f"{core.cable}.{core.colour}": _MARKS[core.fate] for core in changes.cores()}
+    return cores | {link.cable: _MARKS[link.fate] for link in changes.links}

@@ -1,0 +1,115 @@
+"""Fills the templates: from views to pages of the site. The only room that knows Jinja2."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+import jinja2
+
+from generator.findings import Finding
+from generator.pages.views import ConversionView, PartView, RuleView, SystemView
+from generator.pages.wording import COLOUR_NAMES, conductor, spoken, terminal
+
+_HEADING = re.compile(r'<h([23]) id="([^"]+)"[^>]*>(.*?)</h\1>', re.DOTALL)
+_TAG = re.compile(r"<[^>]+>")
+
+
+@dataclass(frozen=True)
+class Heading:
+    """A heading of a page, for its table of contents."""
+
+    level: int
+    anchor: str
+    text: str
+
+
+@dataclass(frozen=True)
+class SitePage:
+    """A page of the site: ready HTML, or Markdown where `markdown` is true.
+
+    `drawings` holds DOT text by the key at which the HTML says `<!--drawing KEY-->`.
+    """
+
+    path: str
+    title: str
+    description: str
+    body: str
+    markdown: bool = False
+    drawings: dict[str, str] = field(default_factory=dict)
+
+    def headings(self) -> Iterator[Heading]:
+        """Yield the headings in ready HTML, in order."""
+        for level, anchor, inner in _HEADING.findall(self.body):
+            yield Heading(int(level), anchor, " ".join(_TAG.sub("", inner).split()))
+
+
+@lru_cache(maxsize=4)
+def _environment(templates: Path) -> jinja2.Environment:
+    environment = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(templates), autoescape=True, auto_reload=True,
+        undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    environment.filters |= {"conductor": conductor, "terminal": terminal, "spoken": spoken}
+    return environment
+
+
+def _fill(templates: Path, name: str, **values: Any) -> str:
+    return _environment(templates).get_template(f"handbook/{name}").render(**values)
+
+
+def home_page(
+    templates: Path, conversions: tuple[ConversionView, ...], systems: tuple[SystemView, ...],
+    parts: tuple[PartView, ...], rules: tuple[RuleView, ...],
+) -> SitePage:
+    """Return the front page: what is in the handbook and where to begin."""
+    body = _fill(templates, "home.html", conversions=conversions, systems=systems, parts=parts,
+                 rules=rules)
+    return SitePage("index.md", "Wiring handbook", "Find the conversion that fits what is on the "
+                    "wall.", body)
+
+
+def reading_page(templates: Path) -> SitePage:
+    """Return the page on how to read the handbook."""
+    body = _fill(templates, "reading.html", colours=COLOUR_NAMES)
+    return SitePage("how-to-read.md", "How to read this handbook",
+                    "Colours, letters, words and signs used on every page.", body)
+
+
+def conversion_page(
+    templates: Path, view: ConversionView, found_drawing: str, fitted_drawing: str
+) -> SitePage:
+    """Return a conversion page, with its two wiring drawings as DOT text."""
+    body = _fill(templates, "conversion.html", view=view)
+    return SitePage(f"conversions/{view.name}.md", view.words.name, view.words.about, body,
+                    drawings={"found": found_drawing, "fitted": fitted_drawing})
+
+
+def system_page(templates: Path, view: SystemView, drawing: str) -> SitePage:
+    """Return a system page with its wiring drawing as DOT text."""
+    body = _fill(templates, "system.html", view=view)
+    return SitePage(f"systems/{view.name}.md", view.wall.system.name, view.wall.system.about, body,
+                    drawings={"wiring": drawing})
+
+
+def part_page(templates: Path, view: PartView) -> SitePage:
+    """Return a part page."""
+    body = _fill(templates, "part.html", view=view)
+    return SitePage(f"parts/{view.name}.md", view.part.name, view.part.about, body)
+
+
+def rule_page(templates: Path, view: RuleView, text: str) -> SitePage:
+    """Return a rule's page: its own Markdown, then what it rests on and where it was asked."""
+    shown = re.sub(r"^```wiring (faulty|mended)$", "```yaml", text, flags=re.MULTILINE)
+    frame = _fill(templates, "rule.html", view=view)
+    return SitePage(f"rules/{view.rule.name}.md", view.rule.fault, view.rule.fault,
+                    f"{shown.rstrip()}\n\n{frame}", markdown=True)
+
+
+def findings_page(templates: Path, findings: tuple[Finding, ...]) -> SitePage:
+    """Return the page that stands in for the whole handbook while something is wrong."""
+    body = _fill(templates, "findings.html", findings=findings)
+    return SitePage("index.md", "Not fit to publish", "What has to be mended first.", body)

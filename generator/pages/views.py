@@ -1,0 +1,182 @@
+"""What each page says, as plain values; templates only lay them out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Any
+
+from generator.checks.catalogue import JOB_RULES, SYSTEM_RULES
+from generator.checks.rule import Rule, Verdict
+from generator.checks.subject import JobSubject, Subject
+from generator.circuit.flat import Conductor
+from generator.recipe.schema import Conversion, Part
+from generator.recipe.wall import Source, Wall
+from generator.sitework.changes import CableChange, Changes, Fate, changes
+from generator.sitework.competence import Competence, competences
+from generator.sitework.dead_checks import Apart, Joined, apart, joined
+from generator.sitework.isolation import DeadPoint, Isolation, dead_points, isolations
+from generator.sitework.live_tests import LiveTest, live_tests
+from generator.sitework.materials import Material, materials
+from generator.sitework.wiring_steps import CableWork, wiring_steps
+
+Verdicts = tuple[tuple[Rule[Any], Verdict], ...]
+
+
+@dataclass(frozen=True)
+class ConversionView:
+    """A conversion page: the author's words in `words`, all else worked out."""
+
+    name: str
+    words: Conversion
+    found: Wall
+    fitted: Wall
+    competences: tuple[Competence, ...]
+    materials: tuple[Material, ...]
+    isolations: tuple[Isolation, ...]
+    dead_points: tuple[DeadPoint, ...]
+    changes: Changes
+    taken_over: tuple[CableChange, ...]
+    work: tuple[CableWork, ...]
+    joined: tuple[Joined, ...]
+    apart: tuple[Apart, ...]
+    tests: tuple[LiveTest, ...]
+    joining: tuple[tuple[str, tuple[str, ...]], ...]
+    left: tuple[Isolation, ...]
+    verdicts: Verdicts
+    digest: str
+
+
+def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
+    """Return everything that a conversion page says."""
+    change = changes(job.job)
+    return ConversionView(
+        name=job.job.name,
+        words=job.job.conversion,
+        found=job.job.found,
+        fitted=job.job.fitted,
+        competences=competences(job.job),
+        materials=materials(job.job, change),
+        isolations=isolations(job.found),
+        dead_points=dead_points(job.found),
+        changes=change,
+        taken_over=tuple(c for c in change.cables if c.fate is Fate.REUSED),
+        work=wiring_steps(change, job.fitted.circuit),
+        joined=joined(job.fitted),
+        apart=apart(job.fitted),
+        tests=live_tests(job),
+        joining=tuple(
+            (f"-{p.designation} {p.called}", p.part.joining)
+            for p in job.job.fitted.parts.values()
+            if p.part.joining
+        ),
+        left=isolations(job.fitted),
+        verdicts=verdicts,
+        digest=digest(job),
+    )
+
+
+def digest(job: JobSubject) -> str:
+    """Return the SHA-256 of everything a conversion page rests on: recipe, systems, parts, cables."""
+    sources = (job.job.source, *_sources(job.job.found), *_sources(job.job.fitted))
+    digests = sorted({source.document.digest for source in sources})
+    return sha256("\n".join(digests).encode()).hexdigest()
+
+
+def _sources(wall: Wall) -> Iterator[Source]:
+    yield wall.source
+    yield from (part.source for part in wall.parts.values())
+    yield from (cable.source for cable in wall.cables.values())
+
+
+@dataclass(frozen=True)
+class TerminalRow:
+    """One terminal of a strip or part and the conductors that land on it."""
+
+    terminal: str
+    says: str
+    conductors: tuple[Conductor, ...]
+
+
+@dataclass(frozen=True)
+class SystemView:
+    """A system page."""
+
+    name: str
+    wall: Wall
+    rows: tuple[tuple[str, tuple[TerminalRow, ...]], ...]
+    settled: int
+    states: int
+    verdicts: Verdicts
+
+
+def system_view(subject: Subject, verdicts: Verdicts) -> SystemView:
+    """Return everything that a system page says."""
+    rows = tuple((name, tuple(_rows(subject, name))) for name in subject.wall.parts)
+    return SystemView(
+        subject.wall.name,
+        subject.wall,
+        tuple(r for r in rows if r[1]),
+        subject.settled.bit_count(),
+        subject.potentials.space.size,
+        verdicts,
+    )
+
+
+def _rows(subject: Subject, part: str) -> Iterator[TerminalRow]:
+    for name, terminal in subject.wall.parts[part].part.terminals.items():
+        full = f"{part}:{name}"
+        landed = tuple(
+            c for c in subject.circuit.conductors if c.kind != "joint" and full in (c.a, c.b)
+        )
+        if landed or subject.wall.parts[part].part.letter == "X":
+            yield TerminalRow(full, terminal.says, landed)
+
+
+@dataclass(frozen=True)
+class PartView:
+    """A part page, with the systems it occurs in."""
+
+    name: str
+    part: Part
+    systems: tuple[tuple[str, str], ...]
+
+
+def part_view(source: Source, walls: tuple[Wall, ...]) -> PartView:
+    """Return everything that a part page says."""
+    assert isinstance(source.model, Part)
+    used = tuple(
+        (wall.name, wall.system.name)
+        for wall in walls
+        if any(p.placed.is_ == source.name for p in wall.parts.values())
+    )
+    return PartView(source.name, source.model, used)
+
+
+@dataclass(frozen=True)
+class RuleView:
+    """A rule page's frame: what it rests on and where it was asked."""
+
+    rule: Rule[Any]
+    about: str
+    asked: tuple[tuple[str, Verdict], ...]
+
+
+def rule_views(judged: tuple[tuple[str, Verdicts], ...]) -> tuple[RuleView, ...]:
+    """Return each rule with what came of it in every judged recipe, by the recipe's title."""
+    kinds: list[tuple[Rule[Any], str]] = [(rule, "systems") for rule in SYSTEM_RULES]
+    kinds += [(rule, "conversions") for rule in JOB_RULES]
+    return tuple(
+        RuleView(
+            rule,
+            about,
+            tuple(
+                (title, verdict)
+                for title, verdicts in judged
+                for asked, verdict in verdicts
+                if asked is rule
+            ),
+        )
+        for rule, about in kinds
+    )

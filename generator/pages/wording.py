@@ -1,0 +1,38 @@
+"""How a conductor, a terminal and a state are written, the same on every page."""
+
+from __future__ import annotations
+
+COLOUR_NAMES = {
+    "BK": "black",
+    "BN": "brown",
+    "RD": "red",
+    "OG": "orange",
+    "YE": "yellow",
+    "GN": "green",
+    "BU": "blue",
+    "VT": "violet",
+    "GY": "grey",
+    "WH": "white",
+    "PK": "pink",
+    "GD": "gold",
+    "TQ": "turquoise",
+    "SR": "silver",
+    "GNYE": "green-and-yellow",
+}
+"""Letter codes of IEC 60757 and what they stand for."""
+
+
+def conductor(colour: str, sleeve: str = "", does: str = "") -> str:
+    """Return a conductor as it is always written: `BU sleeved BN · switched live, hot water`."""
+    worn = f"{colour} sleeved {sleeve}" if sleeve else colour
+    return f"{worn} · {does}" if does else worn
+
+
+def terminal(name: str) -> str:
+    """Return a terminal as it is always written, with the hyphen of IEC 81346: `-X1:7`."""
+    return f"-{name}"
+
+
+def spoken(colour: str) -> str:
+    """Return the name of a colour for a reader who does not know the letters."""
+    return COLOUR_NAMES.get(colour, colour)

@@ -1,0 +1,155 @@
+"""The MkDocs side: pages made in memory, drawings put in last, findings that stop a strict build."""
+
+from __future__ import annotations
+
+import json
+import logging
+import os
+import re
+import shutil
+import tempfile
+from collections.abc import Iterable
+from html import escape
+from pathlib import Path
+from typing import Any, Literal
+
+# MkDocs 2 is another program; Material says so at every start unless it is told not to.
+os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
+
+from mkdocs.commands import build, serve
+from mkdocs.config import load_config
+from mkdocs.config.base import Config
+from mkdocs.config.config_options import Type
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import get_toc
+
+from generator.checks.examples import page as rule_page_file
+from generator.pages.drawing import render
+from generator.pages.site import SitePage
+from generator.pipeline import Handbook, check, every_file, publish
+from generator.reports.findings_text import finding_text
+
+log = logging.getLogger("mkdocs.plugins.wiring_handbook")
+_DRAWING = re.compile(r"<!--drawing ([a-z-]+)-->")
+
+
+class Settings(Config):
+    """What mkdocs.yml may say under `wiring_handbook`."""
+
+    recipes = Type(str, default="recipes")
+
+
+class ReadyPage(Page):
+    """A page whose HTML is already made; MkDocs only frames it."""
+
+    ready: SitePage
+
+    def render(self, config: MkDocsConfig, files: Files) -> None:
+        """Take the ready HTML as content, and its headings as the table of contents."""
+        self.content = self.ready.body
+        self.toc = get_toc(_tokens(self.ready))
+
+
+def _tokens(ready: SitePage) -> list[Any]:
+    """Return headings as MkDocs wants them: h3 below the h2 before it."""
+    tokens: list[Any] = []
+    for heading in ready.headings():
+        token = {"level": heading.level, "id": heading.anchor, "name": heading.text,
+                 "html": escape(heading.text), "children": []}
+        (tokens[-1]["children"] if heading.level == 3 and tokens else tokens).append(token)
+    return tokens
+
+
+class HandbookPlugin(BasePlugin[Settings]):
+    """Checks the recipes before MkDocs touches the site, then hands over every page."""
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Remember whether pages are served while an author works on them."""
+        self.serving = command == "serve"
+
+    def on_pre_build(self, *, config: MkDocsConfig) -> None:
+        """Check every recipe; refuse to build on findings, before the old site is cleaned away."""
+        recipes = self._folder(config)
+        handbook = check(recipes, every_file(recipes))
+        if handbook.findings and not self.serving:
+            raise PluginError(_refusal(handbook))
+        for finding in handbook.findings:
+            log.error(finding_text(finding))
+        pages = publish(handbook, Path(config.theme.custom_dir))
+        self.pages = {page.path: page for page in pages}
+
+    def _folder(self, config: MkDocsConfig) -> Path:
+        return Path(config.config_file_path).parent / self.config.recipes
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the pages, each with its title and description as front matter."""
+        for page in self.pages.values():
+            files.append(_file(page, config))
+        return files
+
+    def on_page_context(self, context: Any, *, page: Page, config: MkDocsConfig, nav: Any) -> Any:
+        """Take away the link to edit a page that is no file."""
+        page.edit_url = None
+        return context
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        """Put the drawings in, after the search index was made of the words alone."""
+        made = self.pages.get(page.file.src_uri)
+        if made is None:
+            return output
+        return _DRAWING.sub(lambda match: render(made.drawings[match.group(1)]), output)
+
+    def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Any
+                 ) -> LiveReloadServer:
+        """Make the site anew when a recipe, a template or a rule's page changes."""
+        for folder in (self._folder(config), config.theme.custom_dir,
+                       rule_page_file("any").parent):
+            server.watch(str(folder))
+        return server
+
+
+def _refusal(handbook: Handbook) -> str:
+    said: Iterable[str] = (finding_text(finding) for finding in handbook.findings)
+    return "\n\n".join(["The recipes are not fit to publish; the site was left as it was.", *said])
+
+
+def _file(page: SitePage, config: MkDocsConfig) -> File:
+    # JSON strings are YAML strings too, so that no title can break the front matter.
+    head = "".join(f"{key}: {json.dumps(text)}\n"
+                   for key, text in (("title", page.title), ("description", page.description)))
+    body = page.body if page.markdown else ""
+    file = File.generated(config, page.path, content=f"---\n{head}---\n{body}")
+    if not page.markdown:
+        made = ReadyPage(None, file, config)
+        made.ready = page
+        file.page = made
+    return file
+
+
+def build_site(config_file: Path) -> Path:
+    """Build the site strictly into a folder of its own, then put it in the old one's place.
+
+    Raises MkDocs' own errors; the old site stays until the new one is whole.
+    """
+    config = load_config(str(config_file), strict=True)
+    site = Path(config.site_dir)
+    with tempfile.TemporaryDirectory(dir=site.parent, prefix=".site-") as workplace:
+        fresh, old = Path(workplace, "new"), Path(workplace, "old")
+        config.site_dir = str(fresh)
+        config.plugins.on_startup(command="build", dirty=False)
+        build.build(config)
+        config.plugins.on_shutdown()
+        if site.exists():
+            site.rename(old)
+        shutil.move(fresh, site)
+    return site
+
+
+def serve_site(config_file: Path, address: str) -> None:
+    """Serve the site and make it anew at every change, until interrupted."""
+    serve.serve(str(config_file), dev_addr=address, livereload=True)

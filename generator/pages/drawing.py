@@ -16,8 +16,8 @@ _SPOKEN = "{http://www.w3.org/1999/xlink}title"
 _SPACE = "{http://www.w3.org/XML/1998/namespace}space"
 _SHAPES = {f"{_SVG}{name}" for name in ("path", "polygon", "polyline", "ellipse", "text")}
 _FACE = "DejaVu Sans, Arial, sans-serif"
-# we give every text its room ourselves, so it does not matter what Graphviz thinks of its width
-_HARMLESS = re.compile(r"no value for width of non-ASCII character")
+# Every text has been given its room before, so it does not matter how wide Graphviz thinks it is.
+_HARMLESS = re.compile(r"no value for width of non-ASCII character|size too small for label")
 
 ElementTree.register_namespace("", _SVG[1:-1])
 

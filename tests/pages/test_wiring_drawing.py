@@ -113,7 +113,12 @@ def check_texts(drawn: Plan) -> None:
     lines = [piece for course in drawn.courses for piece in pieces(course)]
     assert all(apart(a, b) for a, b in combinations(rooms, 2))
     assert all(apart(text, line, 1) for text in rooms for line in lines)
-    assert all(any(inside(text, part.area) for part in drawn.parts) for text in rooms)
+    for owner in (*drawn.parts, *drawn.terminals):
+        assert all(inside(room(text), owner.area) for text in owner.texts)
+    places = {terminal.pin.terminal: terminal.area for terminal in drawn.terminals}
+    for course in drawn.courses:
+        for text, terminal in zip(course.texts, (course.wire.start, course.wire.end), strict=False):
+            assert inside(room(text), places[terminal])
 
 
 def check_parts(drawn: Plan) -> None:

@@ -1,11 +1,13 @@
 """The wiring drawing of a converted house with all its parts: size, crossings, SVG."""
 
+from itertools import permutations
 from xml.etree import ElementTree
 
 import pytest
 
 from generator.pages.drawing import DrawingError, render
-from generator.pages.drawings.layout import plan
+from generator.pages.drawings.arranging import settled
+from generator.pages.drawings.layout import placed, plan
 from generator.pages.drawings.lettering import BODY
 from generator.pages.drawings.sheet import Box, Pin, Wire, Wiring, mark
 from generator.pages.drawings.wiring import draw
@@ -95,7 +97,7 @@ def test_names_wrap_and_never_shrink() -> None:
 
 
 def test_more_lanes_than_fit_make_the_drawing_wider() -> None:
-    parts = tuple(_box(f"K{n}", "receiver", "a b c d e f") for n in range(1, 9))
+    parts = tuple(_box(f"K{n}", "relay", "a b c d e f", driven=n > 5) for n in range(1, 11))
     strip = _box("X1", "terminals", "1 2 3 4 5 6")
     pairs = [
         (near.terminal, far)
@@ -103,7 +105,7 @@ def test_more_lanes_than_fit_make_the_drawing_wider() -> None:
         for near, far in zip(part.pins, strip.pins, strict=True)
     ]
     wires = tuple(Wire(near, near, far.terminal, "BK", "", "", near) for near, far in pairs)
-    assert plan(Wiring("many", "many", (strip, *parts), wires)).width > 400
+    assert plan(Wiring("many", "many", (strip, *parts), wires)).width > 380
 
 
 def test_feeding_parts_stand_left_driven_parts_right_and_linked_parts_together() -> None:
@@ -119,6 +121,16 @@ def test_parts_apart_from_the_strip_have_a_spine_of_their_own_below_it() -> None
     areas = {part.box.designation: part.area for part in plan(SAMPLE).parts}
     assert areas["E2"].x == areas["X1"].x
     assert areas["E2"].y > areas["X1"].y + areas["X1"].height
+
+
+def test_no_other_order_of_parts_has_fewer_crossings() -> None:
+    for stand in placed(SAMPLE):
+        for channel in (stand.left, stand.right):
+            tried = [
+                settled(order, channel.spine, channel.wires).lanes.crossings
+                for order in permutations(channel.column)
+            ]
+            assert channel.lanes.crossings <= min(tried)
 
 
 def test_the_same_wiring_gives_the_same_bytes() -> None:

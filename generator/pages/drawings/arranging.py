@@ -9,7 +9,7 @@ from generator.pages.drawings.channels import Channel
 from generator.pages.drawings.figures import LINE, UNIT, Figure
 from generator.pages.drawings.sheet import Wire
 
-_ROUNDS = 8
+_STEPS = 40
 _MOVES = (-2 * LINE, -LINE, -UNIT, UNIT, LINE, 2 * LINE)
 
 
@@ -38,9 +38,10 @@ def _cheapest(*channels: Channel) -> Channel:
 
 
 def _improved(channel: Channel, tries: Callable[[Channel], Iterator[Channel]]) -> Channel:
-    for _ in range(_ROUNDS):
-        better = _cheapest(channel, *tries(channel))
-        if better is channel:
+    """Takes the first change that helps, again and again, but not for ever."""
+    for _ in range(_STEPS):
+        better = next((each for each in tries(channel) if each.cost < channel.cost), None)
+        if better is None:
             break
         channel = better
     return channel

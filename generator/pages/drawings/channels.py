@@ -82,6 +82,10 @@ class Channel:
             ends.setdefault(wire.end, []).append((wire, False))
         return ends
 
+    @cached_property
+    def _place(self) -> Mapping[str, int]:
+        return {wire.key: place for place, wire in enumerate(self.wires)}
+
     def _outlook(self, wire: Wire, start: bool) -> tuple[int, int, int, bool]:
         """Ends stand in the order of where their wires go.
 
@@ -90,7 +94,7 @@ class Channel:
         here, there = self.seats[wire.start], self.seats[wire.end]
         if not start:
             here, there = there, here
-        place = self.wires.index(wire)
+        place = self._place[wire.key]
         if here.on_spine != there.on_spine:
             return 0, there.middle, place, start
         down = 1 if (here.middle, start) < (there.middle, not start) else -1

@@ -27,7 +27,7 @@ def area(sheet: float, ident: str, place: Area, **attributes: str) -> str:
 
 def text(sheet: float, ident: str, place: Text, kind: str) -> str:
     """A line of text."""
-    wide = width(place.words, place.size, place.strong) + 2
+    wide = width(place.words, place.size, place.strong)
     x = place.x + {"l": wide / 2, "c": 0, "r": -wide / 2}[place.anchor]
     aligned = {"l": r"\l", "c": "", "r": r"\r"}[place.anchor]
     look = {

@@ -58,7 +58,7 @@ def laned(runs: Sequence[Run]) -> Lanes:
 
 def _crossings(near: Run, far: Run) -> int:
     """Crossings of two wires if the first has its lane nearer the column."""
-    if near.top > far.bottom or far.top > near.bottom:
+    if near is far or near.top > far.bottom or far.top > near.bottom:
         return 0
     return sum(_met(height, far) for height in near.spine) + sum(
         _met(height, near) for height in far.column
@@ -86,21 +86,22 @@ def _ordered(bill: Bill) -> list[int]:
 
 
 def _first_order(bill: Bill) -> list[int]:
-    """Wires that must stand nearer the column first, among them the one that costs least there.
+    """Wires that must stand nearer the column first, among them the one that gains most there.
 
     Where the musts go round in a circle a clash stays.
     """
-
-    def price(each: int) -> tuple[int, int, int]:
-        others = [other for other in rest if other != each]
-        clashes = sum(bill[each][other] >= CLASH for other in others)
-        gain = sum(bill[each][other] % CLASH - bill[other][each] % CLASH for other in others)
-        return clashes, gain, each
-
-    rest, order = set(range(len(bill))), []
+    rest = list(range(len(bill)))
+    clashes = [[cost // CLASH for cost in row] for row in bill]
+    losses = [[bill[a][b] % CLASH - bill[b][a] % CLASH for b in rest] for a in rest]
+    price = [(sum(clashes[a]), sum(losses[a]), a) for a in rest]
+    order = []
     while rest:
-        order.append(min(rest, key=price))
-        rest.remove(order[-1])
+        first = min(rest, key=price.__getitem__)
+        rest.remove(first)
+        order.append(first)
+        for a in rest:
+            clashing, loss, _ = price[a]
+            price[a] = clashing - clashes[a][first], loss - losses[a][first], a
     return order
 
 

@@ -39,38 +39,52 @@ class Placed:
 
 @dataclass(frozen=True)
 class Across:
-    """Where columns, lanes and spine stand from left to right."""
+    """Where columns, lanes and spine stand from left to right; a column without parts is 0 wide."""
 
+    left_column: int
     left_lanes: int
-    right_lanes: int
     spine_width: float
+    right_lanes: int
+    right_column: int
 
     @cached_property
     def pitch(self) -> float:
         """Distance between lanes: all that a phone has room for, and never too little to see."""
-        room = WIDTH - 2 * EDGE - 2 * COLUMN - self.spine_width
-        return max(PITCH, room / (self.left_lanes + self.right_lanes + 2))
+        taken = 2 * EDGE + self.left_column + self.spine_width + self.right_column
+        return max(PITCH, (WIDTH - taken) / (self.left_lanes + self.right_lanes + 2))
+
+    @property
+    def left(self) -> float:
+        """The edge of the left column towards the spine."""
+        return EDGE + self.left_column
 
     @property
     def spine(self) -> float:
-        return EDGE + COLUMN + self.pitch * (self.left_lanes + 1)
+        return self.left + self.pitch * (self.left_lanes + 1)
+
+    @property
+    def spine_end(self) -> float:
+        return self.spine + self.spine_width
 
     @property
     def right(self) -> float:
-        return self.spine + self.spine_width + self.pitch * (self.right_lanes + 1)
+        """The edge of the right column towards the spine."""
+        return self.spine_end + self.pitch * (self.right_lanes + 1)
 
     @property
     def width(self) -> float:
-        return self.right + COLUMN + EDGE
+        return self.right + self.right_column + EDGE
 
 
 def plan(wiring: Wiring) -> Plan:
     """The wiring with a place for everything in it."""
     stood = placed(wiring)
     across = Across(
+        COLUMN * any(stand.left.column for stand in stood),
         max((stand.left.lanes.count for stand in stood), default=0),
-        max((stand.right.lanes.count for stand in stood), default=0),
         max((stand.spine.width for stand in stood if stand.spine), default=0),
+        max((stand.right.lanes.count for stand in stood), default=0),
+        COLUMN * any(stand.right.column for stand in stood),
     )
     return _sheet(stood, across)
 
@@ -112,8 +126,8 @@ def _added(sheet: Plan, stand: Placed, across: Across, gap: int) -> Plan:
     for channel, x, anchor in ((stand.left, EDGE, "l"), (stand.right, across.right, "r")):
         pairs = zip(channel.column, channel.tops, strict=True)
         where += [(figure, x, zero + top, anchor) for figure, top in pairs]
-    left = Ground(EDGE + COLUMN, across.spine, across.pitch, zero)
-    right = Ground(across.right, across.spine + across.spine_width, across.pitch, zero)
+    left = Ground(across.left, across.spine, across.pitch, zero)
+    right = Ground(across.right, across.spine_end, across.pitch, zero)
     return Plan(
         sheet.width,
         zero + stand.bottom,

@@ -4,6 +4,9 @@ from generator.pages.drawings.figures import LINE, MARGIN, Figure, Row, title_in
 from generator.pages.drawings.lettering import BODY
 from generator.pages.drawings.plan import Area, Part, Terminal, Text
 
+_RIM = 2  # of a part, round the bands of its terminals
+_SEAM = 2  # between one band and the next
+
 
 def part(figure: Figure, x: float, y: float) -> Part:
     """The figure with its upper left corner at x and y."""
@@ -33,5 +36,13 @@ def _terminal(figure: Figure, row: Row, x: float, y: float, anchor: str) -> Term
         Text(label_x, y + row.place(line, len(row.label)), words, anchor, BODY, strong=cell)
         for line, words in enumerate(row.label)
     )
-    area = Area(x, y + row.top, figure.width, row.height)
-    return Terminal(row.pin, area, texts, cell)
+    return Terminal(row.pin, _area(figure, row, x, y, anchor), texts, cell)
+
+
+def _area(figure: Figure, row: Row, x: float, y: float, anchor: str) -> Area:
+    """A cell as wide as the spine, or a band that reaches the edge where the wires are."""
+    if anchor == "c":
+        return Area(x, y + row.top, figure.width, row.height)
+    outer = _RIM if anchor == "l" else 0
+    top, height = y + row.top + _SEAM / 2, row.height - _SEAM
+    return Area(x + outer, top, figure.width - _RIM, height)

@@ -39,7 +39,7 @@ def _card(whole: Plan, wiring: Wiring) -> Iterator[str]:
 
 def _part(tall: float, part: Part) -> Iterator[str]:
     ident = mark("part", part.box.designation)
-    look = {"shape": "box", "style": "rounded,filled", "fillcolor": "#eef1f4", "color": "#c3cad1"}
+    look = {"shape": "box", "style": "rounded,filled", "fillcolor": "#e6ebef", "color": "#b4bdc6"}
     words = f"-{part.box.designation} {part.box.title}"
     yield dot.area(tall, ident, part.area, class_="part", **look, tooltip=words)
     for line, text in enumerate(part.texts):
@@ -48,9 +48,8 @@ def _part(tall: float, part: Part) -> Iterator[str]:
 
 def _terminal(tall: float, terminal: Terminal) -> Iterator[str]:
     ident = mark("terminal", terminal.pin.terminal)
-    cell = {"fillcolor": "white", "color": "#4a4f55"}
-    plain = {"fillcolor": "transparent", "color": "transparent"}
-    look = {"shape": "box", "style": "filled", **(cell if terminal.cell else plain)}
+    style, rim = ("filled", "#4a4f55") if terminal.cell else ("rounded,filled", "none")
+    look = {"shape": "box", "style": style, "fillcolor": "white", "color": rim}
     yield dot.area(
         tall, ident, terminal.area, class_="terminal", **look, tooltip=terminal.pin.terminal
     )

@@ -56,6 +56,13 @@ class Unreadable(Exception):
         super().__init__(f"{len(self.findings)} mistakes")
 
 
+def mistake(
+    rule: str, message: str, *places: Place, found: str = "", expected: str = "", hint: str = ""
+) -> Finding:
+    """Return an error that can be seen in the files alone, whatever the state."""
+    return Finding(rule, Severity.ERROR, message, places, found, expected, hint)
+
+
 def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Return findings sorted by place, then rule, then message, each once."""
     return tuple(sorted(dict.fromkeys(findings), key=_reading_order))
@@ -66,7 +73,12 @@ def _reading_order(finding: Finding) -> tuple[tuple[Place, ...], str, str]:
 
 
 def near_miss(word: str, known: Iterable[str]) -> str:
-    """Return "did you mean `x`?" for the nearest known word, or nothing."""
+    """Return "did you mean `x`?" for the nearest known word, or nothing.
+
+    Numbers have no near miss: terminal 3 is no likelier than terminal 1 where 13 was written.
+    """
+    if word.isdigit():
+        return ""
     close = get_close_matches(word, sorted(known), n=1, cutoff=0.6)
     return f"did you mean `{close[0]}`?" if close else ""
 

@@ -2,24 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from generator.findings import Place
+from generator.findings import Finding, Place
 
 Data = dict[str, Any] | list[Any] | str | None
 Step = str | int
+Path = tuple[Step, ...]
 
 
 @dataclass
 class Value:
-    """One YAML value: a text, nothing, a list or a mapping whose keys have places too."""
+    """One YAML value: a text, nothing, a list or a mapping whose keys have places too.
+
+    `braced` is a mapping written in `{...}`; `refused` a value about which a finding already says
+    that it cannot stand there.
+    """
 
     place: Place
     text: str | None = None
     listing: list[Value] | None = None
     mapping: dict[str, Value] | None = None
     keys: dict[str, Place] = field(default_factory=dict)
+    braced: bool = False
+    refused: bool = False
 
     def data(self) -> Data:
         """Return plain Python values; every scalar stays text, so `on` and `08` stay as written."""
@@ -37,31 +45,45 @@ class Value:
             return self.listing[step]
         return None
 
+    def children(self) -> Iterator[tuple[Step, Value]]:
+        """Yield each value with its key or index, in the order written."""
+        yield from (self.mapping or {}).items()
+        yield from enumerate(self.listing or ())
+
+    def along(self, path: Path) -> Iterator[Value]:
+        """Yield this value and those below it along `path`, as far as they exist."""
+        value: Value | None = self
+        for step in (*path, ""):
+            if value is None:
+                return
+            yield value
+            value = value.child(step)
+
 
 @dataclass(frozen=True)
 class Document:
     """A file that was read whole, with the place of everything in it.
 
-    `digest` is the SHA-256 of its bytes, in hexadecimal.
+    `digest` is the SHA-256 of its bytes, in hexadecimal; `mistakes` are those after which reading
+    could go on.
     """
 
     file: str
     root: Value
     digest: str = ""
+    mistakes: tuple[Finding, ...] = ()
+
+    def value(self, *path: Step) -> Value | None:
+        """Return the value at `path`, if there is one."""
+        found = tuple(self.root.along(path))
+        return found[-1] if len(found) == len(path) + 1 else None
 
     def place(self, *path: Step) -> Place:
         """Return where the value at `path` stands, or the nearest value above it that exists."""
-        value = self.root
-        for step in path:
-            child = value.child(step)
-            if child is None:
-                break
-            value = child
-        return value.place
+        *_, nearest = self.root.along(path)
+        return nearest.place
 
     def key_place(self, *path: Step) -> Place:
         """Return where the key at the end of `path` stands, or the nearest place above it."""
-        value = self.root
-        for step in path[:-1]:
-            value = value.child(step) or value
-        return value.keys.get(str(path[-1]), self.place(*path))
+        *_, holder = self.root.along(path[:-1])
+        return holder.keys.get(str(path[-1]), self.place(*path))

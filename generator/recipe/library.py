@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
 
-from generator.findings import Finding, Place, Severity, Unreadable, listed, near_miss
+from generator.findings import Finding, Place, Unreadable, listed, mistake, near_miss
+from generator.recipe.forms import NAME, SAID
 from generator.recipe.parsing import read_document
 from generator.recipe.schema import Cable, Conversion, Part, System
 from generator.recipe.shapes import shaped
@@ -44,13 +47,29 @@ class Library:
         shown = self.shown(path)
         try:
             document = read_document(shown, path.read_bytes())
-            return Source(path.stem, document, shaped(document))
+            source = Source(path.stem, document, shaped(document))
+            mistakes = tuple(self._misplaced(path, source))
+            return Unreadable(mistakes) if mistakes else source
         except Unreadable as unreadable:
             return unreadable
         except OSError as error:
-            return Unreadable([Finding("no-such-file", Severity.ERROR, "This file cannot be read.",
-                                       (Place(shown, 1, 1),), found=error.strerror or str(error),
+            return Unreadable([mistake("no-such-file", "This file cannot be read.",
+                                       Place(shown, 1, 1), found=error.strerror or str(error),
                                        expected="a recipe file")])
+
+    def _misplaced(self, path: Path, source: Source) -> Iterator[Finding]:
+        """Yield what is wrong with where a recipe stands: its file name and its folder."""
+        if not re.match(NAME, path.stem):
+            yield mistake(
+                "wrong-file-name", "This file name cannot be used as a name.",
+                source.place("kind"), found=f"`{path.name}`", expected=SAID[NAME],
+                hint="other recipes call this one by its file name: rename the file")
+        folder = FOLDERS[source.model.kind]
+        if path.parent.parent == self.root and path.parent.name != folder:
+            yield mistake(
+                "wrong-kind", f"A {source.model.kind} does not belong in this folder.",
+                source.place("kind"), found=f"the folder `{path.parent.name}`",
+                expected=f"the folder `{folder}`")
 
     def shown(self, path: Path) -> str:
         """Return how a path is written in messages: from the folder above the recipes."""
@@ -65,16 +84,16 @@ class Library:
             raise Unreadable([self._unknown(kind, name, place)])
         source = self.source(path)
         if not isinstance(source.model, wanted):
-            raise Unreadable([Finding(
-                f"unknown-{kind}", Severity.ERROR, f"`{name}` is not a {kind}.",
-                (place, source.place("kind")), found=f"a {source.model.kind}",
-                expected=f"a {kind}")])
+            raise Unreadable([mistake(
+                f"unknown-{kind}", f"`{name}` is not a {kind}.",
+                place, source.place("kind").noted("its file says so here"),
+                found=f"a {source.model.kind}", expected=f"a {kind}")])
         return source, source.model
 
     def _unknown(self, kind: str, name: str, place: Place) -> Finding:
         names = self.names(kind)
-        return Finding(
-            f"unknown-{kind}", Severity.ERROR, f"There is no {kind} `{name}`.", (place,),
+        return mistake(
+            f"unknown-{kind}", f"There is no {kind} `{name}`.", place,
             found=f"`{name}`", expected=f"one of {listed(names[:8])}"
             + (f" (and {len(names) - 8} more)" if len(names) > 8 else ""),
             hint=near_miss(name, names))

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from generator.findings import Finding, Place, Severity
+from generator.findings import Finding, Place, mistake
+from generator.recipe.document import Path
 from generator.recipe.parts import setting_mistakes, unknown
 from generator.recipe.schema import LaidCable
 from generator.recipe.wall import Job, Wall, outcome_words
-
-Path = tuple[str | int, ...]
 
 
 def wall_mistakes(wall: Wall) -> Iterator[Finding]:
@@ -20,11 +20,12 @@ def wall_mistakes(wall: Wall) -> Iterator[Finding]:
     for name, part in _parts_named(wall):
         if part not in wall.system.parts:
             yield unknown("designation", part, wall.system.parts, wall.source.place(*name),
-                          "This system")
+                          "This system", "part")
     for designation, laid in wall.system.cables.items():
         yield from _half_landed(wall, designation, laid)
     for path, switch, word in _settings_named(wall):
-        yield from switch_mistakes(wall, switch, word, wall.source.place(*path))
+        yield from switch_mistakes(wall, switch, word, wall.source.key_place(*path),
+                                   wall.source.place(*path))
 
 
 def _terminals_named(wall: Wall) -> Iterator[tuple[Path, str]]:
@@ -67,10 +68,10 @@ def _half_landed(wall: Wall, designation: str, laid: LaidCable) -> Iterator[Find
         ends = [end for end in (core.from_, core.to) if end is not None]
         if len(ends) == 2 or core.made_safe:
             continue
-        yield Finding(
-            "core-half-landed", Severity.ERROR,
+        yield mistake(
+            "core-half-landed",
             f"The core `{colour}` of `{designation}` does not say where both ends go.",
-            (wall.source.key_place("cables", designation, "cores", colour),),
+            wall.source.key_place("cables", designation, "cores", colour),
             found=f"{len(ends)} of 2 ends", expected="`from:` and `to:`, or `made-safe:`")
 
 
@@ -78,29 +79,37 @@ def terminal_mistakes(wall: Wall, terminal: str, place: Place) -> Iterator[Findi
     """Yield what is wrong with a terminal named at `place`."""
     designation, name = terminal.split(":")
     if designation not in wall.system.parts:
-        yield unknown("designation", designation, wall.system.parts, place, "This system")
+        yield unknown("designation", designation, wall.system.parts, place, "This system", "part")
     elif designation in wall.parts and name not in wall.parts[designation].part.terminals:
-        yield unknown("terminal", name, wall.parts[designation].part.terminals, place,
-                      f"`{designation}`")
+        yield unknown("terminal", name, wall.parts[designation].part.terminals,
+                      _second_half(place, terminal, name), f"`{designation}`")
 
 
-def switch_mistakes(wall: Wall, switch: str, word: str, place: Place) -> Iterator[Finding]:
-    """Yield what is wrong with `switch: word` named at `place`."""
+def switch_mistakes(
+    wall: Wall, switch: str, word: str, key: Place, value: Place
+) -> Iterator[Finding]:
+    """Yield what is wrong with `switch: word`, whose two halves stand at `key` and `value`."""
     designation, name = switch.split(".")
     if designation not in wall.system.parts:
-        yield unknown("designation", designation, wall.system.parts, place, "This system")
+        yield unknown("designation", designation, wall.system.parts, key, "This system", "part")
     elif designation in wall.parts:
         part = wall.parts[designation].part
-        yield from setting_mistakes(part, name, word, place, f"`{designation}`")
+        yield from setting_mistakes(part, name, word, _second_half(key, switch, name), value,
+                                    f"`{designation}`")
+
+
+def _second_half(place: Place, written: str, name: str) -> Place:
+    """Return where `name` begins within `written`, which stands at `place`, quoted or not."""
+    start = place.text.find(written, place.column - 1, place.column + len(written))
+    return replace(place, column=start + len(written) - len(name) + 1) if start >= 0 else place
 
 
 def _doubled(wall: Wall) -> Iterator[Finding]:
     for designation in wall.system.parts.keys() & wall.system.cables.keys():
         part, cable = (wall.source.key_place(group, designation) for group in ("parts", "cables"))
-        yield Finding(
-            "doubled-designation", Severity.ERROR,
-            f"The designation `{designation}` is given twice.",
-            (cable.noted("given again here"), part.noted("first given here")),
+        yield mistake(
+            "doubled-designation", f"The designation `{designation}` is given twice.",
+            cable.noted("given again here"), part.noted("first given here"),
             found=f"`{designation}` for a part and for a cable", expected="one designation each",
             hint="give the second one a designation of its own")
 
@@ -113,11 +122,12 @@ def job_mistakes(job: Job) -> Iterator[Finding]:
     for name in job.conversion.goes:
         if name not in known:
             yield unknown("designation", name, known, job.source.key_place("goes", name),
-                          "The found system")
+                          "The found system", "part, cable or link")
     for i, expected in enumerate(job.conversion.expect):
         for switch, word in expected.when.items():
-            yield from switch_mistakes(job.fitted, switch, word,
-                                       job.source.place("expect", i, "when", switch))
+            path = ("expect", i, "when", switch)
+            yield from switch_mistakes(job.fitted, switch, word, job.source.key_place(*path),
+                                       job.source.place(*path))
         for what, word in expected.then.items():
             yield from _outcome_mistakes(job, i, what, word)
 
@@ -125,23 +135,29 @@ def job_mistakes(job: Job) -> Iterator[Finding]:
 def _wrong_way(job: Job) -> Iterator[Finding]:
     for key, wall, stands in (("found", job.found, "found"), ("fitted", job.fitted, "standard")):
         if wall.system.stands != stands:
-            yield Finding(
-                "wrong-kind", Severity.ERROR, f"`{wall.name}` cannot be the {key} system.",
-                (job.source.place(key), wall.source.place("stands")),
+            yield mistake(
+                "wrong-kind", f"`{wall.name}` cannot be the {key} system.",
+                job.source.place(key), wall.source.place("stands").noted("its file says so here"),
                 found=f"`stands: {wall.system.stands}`", expected=f"`stands: {stands}`")
 
 
 def _outcome_mistakes(job: Job, i: int, what: str, word: str) -> Iterator[Finding]:
     """Yield what is wrong with `what: word`: a position, a load or a heat source."""
-    place = job.source.place("expect", i, "then", what)
-    designation = what.partition(".")[0]
-    mounted = job.fitted.parts.get(designation)
-    if mounted is None:
-        yield unknown("designation", designation, job.fitted.parts, place, "The fitted system")
+    key = job.source.key_place("expect", i, "then", what)
+    designation, _, name = what.partition(".")
+    if designation not in job.fitted.parts:
+        yield unknown("designation", designation, job.fitted.parts, key,
+                      "The fitted system", "part")
         return
     words = outcome_words(job.fitted, designation)
-    name = what.partition(".")[2] or next(iter(words), "")
-    if name not in words:
-        yield unknown("outcome", name, words, place, f"`{designation}`")
+    name = name or next(iter(words), "")
+    if not words:
+        yield mistake("unknown-outcome", f"`{designation}` does nothing that could be expected.",
+                      key, found=f"`{designation}`",
+                      expected="a part with a position, a load or a heat source")
+    elif name not in words:
+        yield unknown("outcome", name, words, _second_half(key, what, name), f"`{designation}`",
+                      "position, load or heat source")
     elif word not in words[name]:
-        yield unknown("setting", word, words[name], place, f"`{designation}`")
+        yield unknown("setting", word, words[name],
+                      job.source.place("expect", i, "then", what), f"`{what}`")

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
 
 import yaml
 
-from generator.findings import Finding, Place, Severity, Unreadable
+from generator.findings import Finding, Place, Unreadable, mistake
+from generator.recipe.characters import cleaned, decoded, forbidden, lines_of
 from generator.recipe.document import Document, Value
+from generator.recipe.syntax import Spot, Trouble, explained
 
 DEEPEST = 12
 """Levels of nesting a recipe may have; the deepest of ours has six."""
@@ -18,47 +19,19 @@ DEEPEST = 12
 # libyaml reads some ten times faster; the pure reader serves where it was not built in.
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
-# What YAML 1.1 section 5.1 calls printable, less the byte order mark inside a text.
-_FORBIDDEN = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
-_LINE_END = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
-
 
 def read_document(file: str, content: bytes) -> Document:
-    """Return the document in `content`.
+    """Return the document in `content`, with the mistakes after which reading could go on.
 
-    Raises Unreadable with every mistake in characters, YAML or structure that can be told apart.
+    Raises Unreadable where it could not: with every mistake up to that point.
     """
-    text = _decoded(file, content)
-    builder = _Builder(file, _LINE_END.split(text))
-    builder.refuse_forbidden(text)
-    if not builder.mistakes:
-        builder.build(text)
-    if builder.mistakes or builder.root is None:
+    text = decoded(file, content)
+    builder = _Builder(file, lines_of(cleaned(text)))
+    builder.mistakes += forbidden(file, text)
+    builder.build(cleaned(text))
+    if builder.root is None or builder.broken:
         raise Unreadable(builder.mistakes or [builder.empty()])
-    return Document(file, builder.root, sha256(content).hexdigest())
-
-
-def _decoded(file: str, content: bytes) -> str:
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        before = content[: error.start].decode("utf-8", "replace")
-        lines = _LINE_END.split(before)
-        place = Place(file, len(lines), len(lines[-1]) + 1)
-        raise Unreadable(
-            [
-                _mistake(
-                    "odd-bytes", place, "This file is not UTF-8 text.",
-                    found=f"the byte 0x{content[error.start]:02x}",
-                    expected="UTF-8 text",
-                    hint="save the file as UTF-8 in the editor",
-                )
-            ]
-        ) from None
-
-
-def _mistake(rule: str, place: Place, message: str, **words: str) -> Finding:
-    return Finding(rule, Severity.ERROR, message, (place,), **words)
+    return Document(file, builder.root, sha256(content).hexdigest(), tuple(builder.mistakes))
 
 
 @dataclass
@@ -81,28 +54,16 @@ class _Builder:
         self.mistakes: list[Finding] = []
         self.stack: list[_Open] = []
         self.documents = 0
+        self.broken = False
 
     def place(self, line: int, column: int) -> Place:
         text = self.lines[line] if line < len(self.lines) else ""
         return Place(self.file, line + 1, column + 1, text=text)
 
     def empty(self) -> Finding:
-        return _mistake(
-            "wrong-shape", self.place(0, 0), "This file holds nothing.",
-            found="an empty file", expected="a recipe that begins with `kind:`",
-        )
-
-    def refuse_forbidden(self, text: str) -> None:
-        for match in _FORBIDDEN.finditer(text):
-            lines = _LINE_END.split(text[: match.start()])
-            self.mistakes.append(
-                _mistake(
-                    "odd-bytes", self.place(len(lines) - 1, len(lines[-1])),
-                    "A character that YAML does not allow.",
-                    found=f"U+{ord(match.group()):04X}", expected="printable text",
-                    hint="delete it; it often comes in by copying from a web page",
-                )
-            )
+        return mistake(
+            "wrong-shape", "This file holds nothing.", self.place(0, 0),
+            found="an empty file", expected="a recipe that begins with `kind:`")
 
     def build(self, text: str) -> None:
         try:
@@ -110,30 +71,21 @@ class _Builder:
                 if not self.take(event):
                     return
         except yaml.MarkedYAMLError as error:
-            self.refuse_syntax(error)
-        except (yaml.YAMLError, ValueError) as error:
-            self.mistakes.append(
-                _mistake("not-yaml", self.place(0, 0), "This file is not YAML.", found=str(error))
-            )
-
-    def refuse_syntax(self, error: yaml.MarkedYAMLError) -> None:
-        mark = error.problem_mark or error.context_mark
-        place = self.place(mark.line, mark.column) if mark else self.place(0, 0)
-        self.mistakes.append(
-            _mistake(
-                "not-yaml", place, "This line cannot be read as YAML.",
-                found=(error.problem or "").strip(),
-                expected="`key: value`, indented with spaces like the lines around it",
-                hint="put a text that holds `: `, `#` or a leading `{`, `*`, `&` or `@` in quotes",
-            )
-        )
+            self.broken = True
+            self.mistakes.append(explained(_trouble(self.file, self.lines, error)))
+        except ValueError as error:  # the pure reader, on a backslash code beyond Unicode
+            self.broken = True
+            self.mistakes.append(mistake(
+                "not-yaml", "A backslash code in this file names no character.", self.place(0, 0),
+                found=str(error), expected="letters, digits, signs and spaces"))
 
     def take(self, event: yaml.Event) -> bool:
         """Take one event; False where reading on would say nothing sensible."""
         if isinstance(event, yaml.DocumentStartEvent):
             return self.start_document(event)
         if isinstance(event, yaml.AliasEvent):
-            return self.refuse_anchor(event, f"*{event.anchor}")
+            self.refuse_anchor(event, f"*{event.anchor}")
+            return self.attach(event, Value(self.begins(event), text="", refused=True))
         if isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
             self.stack.pop()
             return True
@@ -145,43 +97,40 @@ class _Builder:
         self.documents += 1
         if self.documents == 1:
             return True
-        return self.refuse(
-            event, "not-yaml", "A second document begins here.",
-            found="`---`", expected="one recipe a file", hint="put it into a file of its own",
-        )
+        self.refuse(
+            event, "not-yaml", "A second recipe begins here.", found="a line of three hyphens",
+            expected="one recipe in each file", hint="move what follows into a file of its own")
+        return False
 
     def start_value(self, event: Any) -> bool:
-        place = self.place(event.start_mark.line, event.start_mark.column)
+        value = Value(self.begins(event))
         if event.anchor is not None:
-            return self.refuse_anchor(event, f"&{event.anchor}")
-        if event.tag is not None and event.tag != "!":
+            self.refuse_anchor(event, f"&{event.anchor}")
+        if event.tag is not None:
+            value.refused = True
             self.refuse(
-                event, "not-yaml", "YAML tags are not used in recipes.",
-                found=f"`{event.tag}`", expected="a plain value",
-            )
+                event, "not-yaml", "A text that begins with `!` stands in quotes.",
+                found="`!` before the value", expected="the value alone",
+                hint="delete the `!` and the word right after it, or put the text in quotes")
         if isinstance(event, yaml.ScalarEvent):
-            return self.take_scalar(event, place)
-        value = Value(place)
+            # An empty plain scalar is "nothing was written here"; "" in quotes is an empty text.
+            value.text = None if event.value == "" and event.style is None else event.value
+            self.refuse_backslash_code(event, value)
+            return self.attach(event, value)
         if isinstance(event, yaml.MappingStartEvent):
-            value.mapping = {}
+            value.mapping, value.braced = {}, bool(event.flow_style)
         else:
             value.listing = []
         return self.attach(event, value) and self.open(event, value)
-
-    def take_scalar(self, event: yaml.ScalarEvent, place: Place) -> bool:
-        # An empty plain scalar is "nothing was written here"; "" in quotes is an empty text.
-        text = None if event.value == "" and event.style is None else event.value
-        return self.attach(event, Value(place, text=text))
 
     def open(self, event: yaml.Event, value: Value) -> bool:
         self.stack.append(_Open(value))
         if len(self.stack) <= DEEPEST:
             return True
-        return self.refuse(
-            event, "deep-nesting", "This is nested too deeply.",
+        return self.give_up(
+            event, "deep-nesting", "Too many things stand inside one another here.",
             found=f"{len(self.stack)} levels", expected=f"at most {DEEPEST} levels",
-            hint="a bracket or brace may be missing its end",
-        )
+            hint="look for an opening `[` or `{` too many, or lines indented further and further")
 
     def attach(self, event: yaml.Event, value: Value) -> bool:
         if not self.stack:
@@ -204,10 +153,10 @@ class _Builder:
 
     def take_key(self, event: yaml.Event, value: Value) -> bool:
         if value.mapping is not None or value.listing is not None:
-            return self.refuse(
-                event, "wrong-shape", "A list or mapping stands where a key belongs.",
-                found="a bracket or brace", expected="a word before the colon",
-            )
+            return self.give_up(
+                event, "wrong-shape", "A bracket or brace stands where a key belongs.",
+                found="`[` or `{` before the colon", expected="a word before the colon",
+                hint="a text that begins with `[` or `{` stands in quotes")
         above = self.stack[-1]
         above.key = value.text or ""
         above.doubled = above.key in above.value.keys
@@ -221,28 +170,51 @@ class _Builder:
         first = self.stack[-1].value.keys[key]
         holder = self.stack[-2].last_key if len(self.stack) > 1 else ""
         rule, message, hint = _DOUBLED.get(holder, _DOUBLED[""])
-        return Finding(
-            rule, Severity.ERROR, message.format(key=key),
-            (place.noted("given again here"), first.noted("first given here")),
-            found=f"`{key}` a second time", expected=f"`{key}` once", hint=hint,
-        )
+        return mistake(
+            rule, message.format(key=key),
+            place.noted("given again here"), first.noted("first given here"),
+            found=f"`{key}` a second time", expected=f"`{key}` once", hint=hint)
 
-    def refuse_anchor(self, event: yaml.Event, found: str) -> bool:
-        return self.refuse(
-            event, "anchor-used", "Anchors and aliases are not used in recipes.",
-            found=f"`{found}`", expected="the value itself, written out",
-            hint="a text that begins with `&` or `*` stands in quotes",
-        )
+    def begins(self, event: Any) -> Place:
+        return self.place(event.start_mark.line, event.start_mark.column)
 
-    def refuse(self, event: yaml.Event, rule: str, message: str, **words: str) -> bool:
-        mark = event.start_mark
-        self.mistakes.append(_mistake(rule, self.place(mark.line, mark.column), message, **words))
+    def refuse_backslash_code(self, event: yaml.ScalarEvent, value: Value) -> None:
+        if cleaned(event.value) == event.value:
+            return
+        value.text, value.refused = cleaned(event.value), True
+        self.refuse(
+            event, "odd-bytes", "A backslash code in this text makes an invisible character.",
+            found="a backslash code", expected="letters, digits, signs and spaces",
+            hint="take the backslash out, or put the text in single quotes: `'text'`")
+
+    def refuse_anchor(self, event: yaml.Event, found: str) -> None:
+        self.refuse(
+            event, "anchor-used", "A reference to another place in the file is not used here.",
+            found=f"`{found}`", expected="the value itself, written out each time",
+            hint="a text that begins with `&` or `*` stands in quotes")
+
+    def refuse(self, event: yaml.Event, rule: str, message: str, **words: str) -> None:
+        self.mistakes.append(mistake(rule, message, self.begins(event), **words))
+
+    def give_up(self, event: yaml.Event, rule: str, message: str, **words: str) -> bool:
+        self.refuse(event, rule, message, **words)
+        self.broken = True
         return False
+
+
+def _trouble(file: str, lines: list[str], error: yaml.MarkedYAMLError) -> Trouble:
+    marks = [Spot(mark.line, mark.column) for mark in (error.problem_mark, error.context_mark)
+             if mark is not None]
+    return Trouble(file, lines, error.problem or "", error.context or "",
+                   marks[0] if marks else Spot(0, 0), marks[-1] if marks else Spot(0, 0))
 
 
 _DESIGNATION = (
     "doubled-designation", "The designation `{key}` is given twice.",
     "give the second one a designation of its own",
+)
+_NAME = (
+    "doubled-key", "The name `{key}` is given twice.", "give the second one a name of its own",
 )
 _DOUBLED = {
     "cores": (
@@ -251,7 +223,6 @@ _DOUBLED = {
     ),
     "parts": _DESIGNATION,
     "cables": _DESIGNATION,
-    "links": _DESIGNATION,
-    "supplies": _DESIGNATION,
+    **dict.fromkeys(("links", "supplies", "zones", "terminals", "switches", "contacts"), _NAME),
     "": ("doubled-key", "The key `{key}` is given twice.", "delete one of the two"),
 }

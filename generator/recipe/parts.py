@@ -4,17 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from generator.findings import Finding, Place, Severity, listed, near_miss
+from generator.findings import Finding, Place, listed, mistake, near_miss
+from generator.recipe.document import Path
 from generator.recipe.schema import Part
 from generator.recipe.wall import Source, words_of
 
 
-def unknown(kind: str, word: str, known: Iterable[str], place: Place, whose: str) -> Finding:
-    """Return the finding that `word` names no such thing, with the nearest that exists."""
+def unknown(
+    kind: str, word: str, known: Iterable[str], place: Place, whose: str, noun: str = ""
+) -> Finding:
+    """Return the finding that `word` names no such thing, with the nearest that exists.
+
+    `noun` is what the thing is called in the message where that is not its kind.
+    """
     known = tuple(known)
-    return Finding(
-        f"unknown-{kind}", Severity.ERROR, f"{whose} has no {kind} `{word}`.", (place,),
-        found=f"`{word}`", expected=f"one of {listed(known)}" if known else f"no {kind} at all",
+    return mistake(
+        f"unknown-{kind}", f"{whose} has no {noun or kind} `{word}`.", place,
+        found=f"`{word}`",
+        expected=f"one of {listed(known)}" if known else f"no {noun or kind} at all",
         hint=near_miss(word, known))
 
 
@@ -28,26 +35,26 @@ def part_mistakes(source: Source, part: Part) -> Iterator[Finding]:
             yield unknown("load", load, part.loads, source.place(*path), "This part")
     for name, contact in part.contacts.items():
         for switch, word in contact.closed_while.items():
-            place = source.place("contacts", name, "closed-while", switch)
-            yield from setting_mistakes(part, switch, word, place, "This part")
+            path = ("contacts", name, "closed-while", switch)
+            yield from setting_mistakes(part, switch, word, source.key_place(*path),
+                                        source.place(*path), "This part")
     for name in part.switches.keys() & part.positions.keys():
-        yield Finding("doubled-key", Severity.ERROR, f"`{name}` is a switch and a position.",
-                      (source.key_place("switches", name), source.key_place("positions", name)),
+        yield mistake("doubled-key", f"`{name}` is a switch and a position.",
+                      source.key_place("positions", name).noted("given again here"),
+                      source.key_place("switches", name).noted("first given here"),
                       found="one name for two things", expected="two names")
 
 
 def setting_mistakes(
-    part: Part, switch: str, word: str, place: Place, whose: str
+    part: Part, switch: str, word: str, key: Place, value: Place, whose: str
 ) -> Iterator[Finding]:
-    """Yield what is wrong with `switch: word`, said of this part."""
+    """Yield what is wrong with `switch: word`, whose two halves stand at `key` and `value`."""
     known = words_of(part)
+    noun = "switch or position" if part.positions else "switch"
     if switch not in known:
-        yield unknown("switch", switch, known, place, whose)
+        yield unknown("switch", switch, known, key, whose, noun)
     elif word not in known[switch]:
-        yield unknown("setting", word, known[switch], place, f"The switch `{switch}`")
-
-
-Path = tuple[str | int, ...]
+        yield unknown("setting", word, known[switch], value, f"`{switch}`")
 
 
 def _terminals_named(part: Part) -> Iterator[tuple[Path, str]]:

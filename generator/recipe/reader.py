@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.findings import Finding, Severity, Unreadable, listed
+from generator.findings import Finding, Unreadable, listed, mistake
 from generator.recipe.library import Library
 from generator.recipe.naming import job_mistakes, wall_mistakes
 from generator.recipe.parts import part_mistakes
@@ -13,8 +13,8 @@ from generator.recipe.wall import Job, Laid, Mounted, Source, Wall
 def read_wall(library: Library, source: Source, system: System) -> Wall:
     """Return the system with parts and cables; raises Unreadable with every mistake."""
     reading = _Reading(library, source, system)
-    parts = {name: found for name in system.parts if (found := reading.mounted(name))}
-    cables = {name: found for name in system.cables if (found := reading.laid(name))}
+    parts = {name: part for name in system.parts if (part := reading.mounted(name))}
+    cables = {name: cable for name in system.cables if (cable := reading.laid(name))}
     wall = Wall(source, system, parts, cables)
     reading.mistakes += wall_mistakes(wall)
     if reading.mistakes:
@@ -42,11 +42,10 @@ class _Reading:
             return None
         self.mistakes += part_mistakes(source, part)
         if not designation.startswith(part.letter):
-            self.mistakes.append(Finding(
-                "wrong-letter", Severity.ERROR,
-                f"`{designation}` does not begin with the letter of a {part.name}.",
-                (place, source.place("letter")), found=f"`{designation}`",
-                expected=f"`{part.letter}` and a number (IEC 81346-2)"))
+            self.mistakes.append(mistake(
+                "wrong-letter", f"`{designation}` does not begin with the letter of this part.",
+                place, source.place("letter").noted(f"the letter of: {part.name}"),
+                found=f"`{designation}`", expected=f"`{part.letter}` and a number (IEC 81346-2)"))
         return Mounted(designation, placed, part, place, source)
 
     def laid(self, designation: str) -> Laid | None:
@@ -59,10 +58,10 @@ class _Reading:
             return None
         for colour in laid.cores:
             if colour not in cable.cores:
-                self.mistakes.append(Finding(
-                    "core-not-in-cable", Severity.ERROR,
-                    f"The cable `{designation}` has no core `{colour}`.",
-                    (self.source.key_place("cables", designation, "cores", colour), at),
+                self.mistakes.append(mistake(
+                    "core-not-in-cable", f"The cable `{designation}` has no core `{colour}`.",
+                    self.source.key_place("cables", designation, "cores", colour),
+                    at.noted("the cable is chosen here"),
                     found=f"`{colour}`", expected=f"one of {listed(cable.cores)}",
                     hint="use a core that is there, or another cable"))
         place = self.source.key_place("cables", designation)

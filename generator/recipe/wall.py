@@ -1,4 +1,4 @@
-"""A system, or a conversion between two, with every name looked up: what the author wrote, whole."""
+"""A system, or a conversion between two, with every name looked up: what the author wrote."""
 
 from __future__ import annotations
 
@@ -13,8 +13,11 @@ from generator.recipe.schema import (
     Model,
     Part,
     PlacedPart,
+    Position,
+    Switch,
     System,
 )
+
 
 @dataclass(frozen=True)
 class Source:
@@ -92,7 +95,7 @@ class Job:
 
 def words_of(part: Part) -> dict[str, tuple[str, str]]:
     """Return the two words of every switch and position of a part."""
-    changing = {**part.switches, **part.positions}
+    changing: dict[str, Switch | Position] = {**part.switches, **part.positions}
     return {name: (each.rest, each.worked) for name, each in changing.items()}
 
 

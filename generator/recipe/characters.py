@@ -1,0 +1,54 @@
+"""The bytes of a file to lines of text, and the characters that no recipe may hold."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from generator.findings import Finding, Place, Unreadable, mistake
+
+# What YAML 1.2.2 section 5.1 calls printable, less the byte order mark inside a text.
+_FORBIDDEN = re.compile(
+    "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+# YAML 1.1 also ends a line at these last three, and so do its readers.
+_LINE_END = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
+_MARKS = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
+
+
+def decoded(file: str, content: bytes) -> str:
+    """Return the text of a file; raises Unreadable where the bytes are not UTF-8."""
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        lines = lines_of(content[: error.start].decode("utf-8-sig", "replace"))
+        tail = lines_of(content[error.start :].decode("utf-8-sig", "replace"))[0]
+        place = Place(file, len(lines), len(lines[-1]) + 1, text=cleaned(lines[-1] + tail))
+        raise Unreadable([mistake(
+            "odd-bytes", "This file is not saved as UTF-8 text.", place,
+            found=_MARKS.get(content[:2], f"the byte {content[error.start]:02X} (hexadecimal)"),
+            expected="UTF-8, in which every letter and sign has its own fixed bytes",
+            hint="in the editor choose “save with encoding”, then UTF-8")]) from None
+
+
+def lines_of(text: str) -> list[str]:
+    """Return the lines as YAML counts them, without their ends."""
+    return _LINE_END.split(text)
+
+
+def cleaned(text: str) -> str:
+    """Return the text with a replacement sign for each forbidden character."""
+    return _FORBIDDEN.sub("\ufffd", text)
+
+
+def forbidden(file: str, text: str) -> Iterator[Finding]:
+    """Yield the first forbidden character of each line."""
+    for number, line in enumerate(lines_of(text), 1):
+        found = _FORBIDDEN.search(line)
+        if found:
+            place = Place(file, number, found.start() + 1, text=cleaned(line))
+            yield mistake(
+                "odd-bytes", "An invisible control character stands here.", place,
+                found=f"the character U+{ord(found.group()):04X}",
+                expected="letters, digits, signs and spaces",
+                hint="delete it and type the text anew; "
+                     "it often comes in by copying from a web page")

@@ -1,0 +1,87 @@
+"""The forms that names, words and numbers of a recipe have, and how each is said in a message."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+from pydantic_core import PydanticCustomError
+
+Colour = Literal[
+    "BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "GD", "TQ", "SR", "GNYE"
+]
+"""Letter codes of IEC 60757."""
+
+COLOURS = {
+    "BK": "black", "BN": "brown", "RD": "red", "OG": "orange", "YE": "yellow", "GN": "green",
+    "BU": "blue", "VT": "violet", "GY": "grey", "WH": "white", "PK": "pink", "GD": "gold",
+    "TQ": "turquoise", "SR": "silver", "GNYE": "green-and-yellow",
+}
+"""What the letters stand for (IEC 60757)."""
+
+NAME = r"^[a-z0-9][a-z0-9.-]*$"
+DESIGNATION = r"^[A-Z]{1,2}[0-9]{1,3}$"
+TERMINAL_NAME = r"^[A-Za-z0-9-]+$"
+TERMINAL = r"^[A-Z]{1,2}[0-9]{1,3}:[A-Za-z0-9-]+$"
+SWITCH = r"^[A-Z]{1,2}[0-9]{1,3}\.[a-z0-9-]+$"
+OUTCOME = r"^[A-Z]{1,2}[0-9]{1,3}(\.[a-z0-9-]+)?$"
+DATE = r"^\d{4}-\d{2}-\d{2}$"
+
+SAID = {
+    NAME: "small letters, digits, hyphens and points, for example `hot-water`",
+    DESIGNATION: "a designation: one or two capital letters and a number, for example `K1`",
+    TERMINAL_NAME: "letters, digits and hyphens, for example `L` or `load-L`",
+    TERMINAL: "a terminal: part, colon, terminal, without spaces, for example `X1:7`",
+    SWITCH: "a switch: part, point, switch, for example `K1.hot-water`",
+    OUTCOME: "a part, or a part and what it holds, for example `M1` or `E1.burner`",
+    DATE: "a date as year, month and day, for example `2026-11-25`",
+}
+"""Each form in plain words."""
+
+Text = Annotated[str, StringConstraints(min_length=1, strip_whitespace=True)]
+Name = Annotated[str, StringConstraints(pattern=NAME, max_length=60)]
+Designation = Annotated[str, StringConstraints(pattern=DESIGNATION)]
+TerminalName = Annotated[str, StringConstraints(pattern=TERMINAL_NAME, max_length=30)]
+TerminalRef = Annotated[str, StringConstraints(pattern=TERMINAL)]
+SwitchRef = Annotated[str, StringConstraints(pattern=SWITCH)]
+OutcomeRef = Annotated[str, StringConstraints(pattern=OUTCOME)]
+Date = Annotated[str, StringConstraints(pattern=DATE)]
+Setting = dict[Name, Text]
+
+_DECIMAL = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,9})?")
+_WHOLE = re.compile(r"-?[0-9]{1,9}")
+
+
+def _plain(form: re.Pattern[str], error: str) -> BeforeValidator:
+    """Refuse `nan`, `inf`, `1e3` and `1_000`, which Python would take for numbers."""
+
+    def check(written: object) -> object:
+        if isinstance(written, str) and not form.fullmatch(written):
+            raise PydanticCustomError("no_number", "{form}", {"form": error})
+        return written
+
+    return BeforeValidator(check)
+
+
+def _true_or_false(written: object) -> object:
+    # Python's library would also take `yes`, `on` and `1`, which an editor reads otherwise.
+    if written not in ("true", "false", True, False):
+        raise PydanticCustomError("no_truth", "true or false")
+    return written
+
+
+Number = Annotated[float, _plain(_DECIMAL, "a number, for example `0.75`")]
+Whole = Annotated[int, _plain(_WHOLE, "a whole number, for example `4`")]
+Truth = Annotated[bool, BeforeValidator(_true_or_false)]
+
+
+class Shape(BaseModel):
+    """A mapping whose keys are all known."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
+
+
+def key(description: str, default: Any = ..., **words: Any) -> Any:
+    """Return a field with what the editor shows for it."""
+    return Field(default, description=description, **words)

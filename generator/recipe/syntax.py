@@ -1,0 +1,256 @@
+"""What is wrong with a line that no YAML reader understands, for someone new to YAML.
+
+Each explanation looks at the reader's complaint and at the lines themselves; the first that fits is
+given. Readers word their complaints differently, so only words that all of them use are relied on.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from generator.findings import Finding, Place, mistake
+
+_QUOTES = 'put the whole text in quotes: `key: "text"`'
+_NO_SPACE = re.compile(r"^\s*(?:- )?[a-z][a-z-]*:(?=[^\s:/])")
+_KEY = re.compile(r"^\s*(?:- )?[^\s\"'{\[:]+:\s")
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A line and a column, counted from 0 as YAML readers do."""
+
+    line: int
+    column: int
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """A reader's complaint: where it stopped, and where what it was reading began."""
+
+    file: str
+    lines: list[str]
+    problem: str
+    context: str
+    at: Spot
+    began: Spot
+
+    def text(self, spot: Spot) -> str:
+        """Return the line at a spot."""
+        return self.lines[spot.line] if spot.line < len(self.lines) else ""
+
+    def sign(self, spot: Spot) -> str:
+        """Return the character at a spot, or nothing at a line's end."""
+        return self.text(spot)[spot.column : spot.column + 1]
+
+    def before(self) -> str:
+        """Return what stands on the line before the place where the reader stopped."""
+        return self.text(self.at)[: self.at.column]
+
+    def line_above(self) -> Spot:
+        """Return the start of the text in the last line above that holds more than a comment."""
+        for line in range(min(self.at.line, len(self.lines)) - 1, -1, -1):
+            text = self.lines[line].strip()
+            if text and not text.startswith("#"):
+                return self.start(line)
+        return Spot(0, 0)
+
+    def start(self, line: int) -> Spot:
+        """Return where the text of a line begins."""
+        text = self.lines[line] if line < len(self.lines) else ""
+        return Spot(line, len(text) - len(text.lstrip()))
+
+    def place(self, spot: Spot) -> Place:
+        """Return a spot as a place that lies inside the file."""
+        line = min(spot.line, len(self.lines) - 1)
+        text = self.lines[line]
+        return Place(self.file, line + 1, min(spot.column, len(text)) + 1, text=text)
+
+
+def explained(trouble: Trouble) -> Finding:
+    """Return the complaint in plain words, at the spot that must be mended."""
+    for explanation in _EXPLANATIONS:
+        finding = explanation(trouble)
+        if finding:
+            return finding
+    return _said(trouble, trouble.at, "This line cannot be read.", trouble.problem,
+                 "`key: value`, indented with spaces like the lines around it")
+
+
+def _said(
+    trouble: Trouble, spot: Spot, message: str, found: str, expected: str, hint: str = ""
+) -> Finding:
+    return mistake("not-yaml", message, trouble.place(spot),
+                   found=found, expected=expected, hint=hint)
+
+
+def _tab(trouble: Trouble) -> Finding | None:
+    if "\t" not in (trouble.sign(trouble.at), trouble.text(trouble.at)[:1]):
+        return None
+    return _said(trouble, trouble.at, "This line is indented with a tab.",
+                 "a tab", "spaces", "replace each tab by two spaces")
+
+
+def _open_quote(trouble: Trouble) -> Finding | None:
+    if "quoted scalar" not in trouble.context or "found unexpected" not in trouble.problem:
+        return None
+    sign = trouble.sign(trouble.began)
+    return _said(trouble, trouble.began, "This quotation mark is never closed.",
+                 f"`{sign}` once", f"a second `{sign}` at the end of the text")
+
+
+def _backslash(trouble: Trouble) -> Finding | None:
+    if "escape" not in trouble.problem and "expected escape" not in trouble.problem:
+        return None
+    column = trouble.text(trouble.at).rfind("\\", 0, trouble.at.column + 1)
+    return _said(trouble, Spot(trouble.at.line, max(column, 0)),
+                 "A backslash cannot stand in a text with double quotes.", "`\\`",
+                 "a text without it", "put the text in single quotes instead: `'text'`")
+
+
+def _in_brackets(trouble: Trouble) -> Finding | None:
+    if "flow" not in trouble.context:
+        return None
+    opening, sign = trouble.sign(trouble.began), trouble.sign(trouble.at)
+    closing = {"{": "}", "[": "]"}.get(opening, "")
+    if trouble.at.line == trouble.began.line and sign == ":":
+        return _second_colon(trouble)
+    if trouble.at.line == trouble.began.line and trouble.before().rstrip()[-1:] in ("'", '"'):
+        return _after_quote(trouble)
+    if sign and sign in "}]" and sign != closing:
+        return _said(trouble, trouble.at, f"`{sign}` cannot close what `{opening}` opened.",
+                     f"`{sign}`", f"`{closing}`")
+    return _said(trouble, trouble.began, f"This `{opening}` is never closed.",
+                 f"`{opening}` without its end", f"`{closing}` at the end of the line")
+
+
+def _second_colon(trouble: Trouble) -> Finding:
+    return _said(trouble, trouble.at, "A second colon stands in this text.",
+                 "a colon and a space inside a text", "a text in quotes", _QUOTES)
+
+
+def _after_quote(trouble: Trouble) -> Finding:
+    mark = trouble.before().rstrip()[-1]
+    hint = ("put the whole text in double quotes; in single quotes an apostrophe ends the text"
+            if mark == "'" else "put the closing quotation mark at the very end of the text")
+    return _said(trouble, trouble.at, "Text follows after the closing quotation mark.",
+                 f"text after `{mark}`", "nothing more on this line", hint)
+
+
+def _missing_space(trouble: Trouble) -> Finding | None:
+    if not any(word in trouble.problem for word in ("mapping values", "':'")):
+        return None
+    for line in (trouble.line_above().line, trouble.began.line):
+        found = _NO_SPACE.match(trouble.text(Spot(line, 0)))
+        if found:
+            return _said(trouble, Spot(line, found.end()),
+                         "A space is missing after the colon.",
+                         f"`{trouble.lines[line].strip()[:40]}`", "`key: value`")
+    return None
+
+
+def _colon(trouble: Trouble) -> Finding | None:
+    if "mapping values" not in trouble.problem:
+        return None
+    if _KEY.match(trouble.before()):
+        return _second_colon(trouble)
+    above = trouble.line_above()
+    if ":" not in trouble.text(above) and not trouble.text(above).lstrip().startswith("- "):
+        return _no_colon(trouble, above)
+    return _indentation(trouble)
+
+
+def _simple_key(trouble: Trouble) -> Finding | None:
+    if "simple key" not in trouble.context:
+        return None
+    return _no_colon(trouble, trouble.start(trouble.began.line))
+
+
+def _no_colon(trouble: Trouble, spot: Spot) -> Finding:
+    return _said(trouble, spot, "This line has no colon.",
+                 f"`{trouble.text(spot).strip()[:40]}`", "`key: value`",
+                 "a text that goes on from the line above is indented further than its key")
+
+
+def _indentation(trouble: Trouble) -> Finding:
+    start = trouble.start(trouble.at.line)
+    return _said(trouble, start, "This line is not indented like the lines it belongs to.",
+                 f"{start.column} spaces before it", "the same number as the lines beside it",
+                 "count the spaces: what belongs together begins in the same column")
+
+
+def _in_block(trouble: Trouble) -> Finding | None:
+    if "block mapping" not in trouble.context and "block collection" not in trouble.context:
+        return None
+    sign = trouble.sign(trouble.at)
+    if trouble.before().rstrip()[-1:] in ("'", '"'):
+        return _after_quote(trouble)
+    if sign and sign in "}]":
+        return _said(trouble, trouble.at, f"This `{sign}` was never opened.", f"`{sign}`",
+                     "as many closing as opening brackets")
+    if trouble.before().strip():
+        return _said(trouble, trouble.at, "This cannot follow here.",
+                     f"`{trouble.text(trouble.at)[trouble.at.column :][:40]}`",
+                     "nothing more on this line", _QUOTES)
+    if trouble.at.column != trouble.began.column:
+        return _indentation(trouble)
+    return _hyphens_and_keys(trouble, sign)
+
+
+def _hyphens_and_keys(trouble: Trouble, sign: str) -> Finding:
+    if sign == "-":
+        return _said(trouble, trouble.at, "A hyphen stands among lines with keys.", "`- `",
+                     "`key: value`, or hyphens before all of them")
+    return _said(trouble, trouble.at, "A line without a hyphen stands among list entries.",
+                 f"`{trouble.text(trouble.at).strip()[:40]}`", "`- ` before each entry")
+
+
+def _list_on_key_line(trouble: Trouble) -> Finding | None:
+    if "sequence entries" not in trouble.problem:
+        return None
+    return _said(trouble, trouble.at, "A list begins on a line of its own.",
+                 "a hyphen on the line of its key",
+                 "each entry on its own line, after `- `", _QUOTES)
+
+
+def _beneath_block_text(trouble: Trouble) -> Finding | None:
+    if "block scalar" not in trouble.context:
+        return None
+    return _said(trouble, trouble.at, "Text stands right behind `>` or `|`.",
+                 f"`{trouble.text(trouble.at)[trouble.at.column :][:40]}`",
+                 "the text on the next lines, indented", _QUOTES)
+
+
+def _first_sign(trouble: Trouble) -> Finding | None:
+    """An alias, an anchor, a tag or a sign that YAML keeps for itself."""
+    spot = trouble.at if "token" in trouble.context or "block node" in trouble.context \
+        or "flow node" in trouble.context else trouble.began
+    sign = trouble.sign(spot)
+    if not sign or sign not in "@`%*&!,]}|>?":
+        return None
+    return _said(trouble, spot, f"A text cannot begin with `{sign}`.",
+                 f"`{trouble.text(spot)[spot.column :][:40]}`", "a text in quotes", _QUOTES)
+
+
+def _after_end(trouble: Trouble) -> Finding | None:
+    if "<document start>" not in trouble.problem:
+        return None
+    return _said(trouble, trouble.at, "Something follows after the end of the recipe.",
+                 f"`{trouble.text(trouble.at).strip()[:40]}`", "one recipe in each file")
+
+
+_EXPLANATIONS: tuple[Callable[[Trouble], Finding | None], ...] = (
+    _tab,
+    _open_quote,
+    _backslash,
+    _in_brackets,
+    _missing_space,
+    _colon,
+    _simple_key,
+    _in_block,
+    _list_on_key_line,
+    _beneath_block_text,
+    _after_end,
+    _first_sign,
+)

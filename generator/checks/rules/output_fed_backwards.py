@@ -1,0 +1,55 @@
+"""An open output of a control that is live from elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
+from generator.checks.subject import Subject
+from generator.circuit.flat import Contact
+from generator.circuit.tables import Table
+from generator.findings import Finding, Severity
+
+CONTROLS = ("call", "temperature", "cut-out")
+
+
+def judge(subject: Subject) -> Verdict:
+    """Ask of every contact that a control works, in every reachable state in which it is open."""
+    contacts = [c for c in subject.circuit.contacts
+                if any(subject.circuit.variables[v].kind in CONTROLS for v, _ in c.when)]
+    asked = sum(count(_open(subject, contact)) for contact in contacts)
+    return verdict(asked, "reachable states with a control's output open",
+                   (f for contact in contacts for f in _fed(subject, contact)))
+
+
+def _open(subject: Subject, contact: Contact) -> Table:
+    return subject.reachable & ~subject.potentials.closed(contact)
+
+
+def _fed(subject: Subject, contact: Contact) -> Iterator[Finding]:
+    potentials = subject.potentials
+    fed = potentials.at(potentials.line, contact.b) & _open(subject, contact)
+    if not fed:
+        return
+    places, state, path = subject.evidence(fed, subject.reachable, subject.lines(), contact.b)
+    yield Finding(
+        RULE.name, RULE.severity,
+        f"The output `{contact.b}` is fed backwards while its contact `{contact.name}` is open.",
+        places, found="live from elsewhere",
+        expected="dead, unless its own contact makes it live",
+        hint="two switched lines are joined that should be apart; follow the path",
+        state=state, path=path)
+
+
+RULE = Rule(
+    "output-fed-backwards",
+    "Output is fed backwards",
+    Severity.ERROR,
+    (
+        Basis(Known.PUBLISHED, "Approved Document L volume 1 (2021) 5.16: stored hot water has a "
+                               "time control of its own"),
+        Basis(Known.PRACTICE, "an output that is off is dead; a control fed backwards controls "
+                              "nothing"),
+    ),
+    judge,
+)

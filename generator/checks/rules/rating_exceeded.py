@@ -1,0 +1,113 @@
+"""More current than a contact, core or fuse is made for; or a fuse too large for a core."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import chain
+
+from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
+from generator.checks.subject import Subject
+from generator.circuit.flat import Conductor, Contact, Load
+from generator.circuit.tables import Table
+from generator.findings import Finding, Severity, listed
+
+VOLTS = 230.0
+"""Nominal voltage; the Electricity Supply Regulations permit 216.2 to 253.0 V."""
+INDUCTIVE = ("motor", "pump")
+
+Carried = tuple[tuple[Load, Table], ...]
+
+
+def judge(subject: Subject) -> Verdict:
+    """Ask of every contact and core of known rating that some load cannot run without."""
+    circuit = subject.circuit
+    elements: tuple[Contact | Conductor, ...] = (*circuit.contacts, *circuit.conductors)
+    carrying = [(element, carried) for element in elements
+                if element.amps and (carried := subject.only_through(element))]
+    return verdict(len(carrying), "contacts and cores of known rating that carry a load",
+                   chain((f for case in carrying for f in _overloaded(subject, *case)),
+                         (f for fuse in _fuses(subject) for f in _oversized(subject, fuse))))
+
+
+def _overloaded(
+    subject: Subject, element: Contact | Conductor, carried: Carried
+) -> Iterator[Finding]:
+    motors = tuple(each for each in carried if each[0].kind in INDUCTIVE)
+    limits = [("", element.amps, carried)]
+    if isinstance(element, Contact) and element.inductive:
+        limits.append((" inductive", element.inductive, motors))
+    for word, limit, counted in limits:
+        amps, table = worst(counted, subject.reachable)
+        if amps > limit:
+            loads = [load for load, runs in counted if runs >> subject.earliest(table) & 1]
+            yield Finding(
+                RULE.name, RULE.severity,
+                f"`{element.name}` carries {amps:g} A{word} and is made for {limit:g} A.",
+                tuple(dict.fromkeys((element.place, *(load.place for load in loads)))),
+                found=f"{amps:g} A for {listed((load.name for load in loads), 'and')}",
+                expected=f"at most {limit:g} A{word}",
+                state=subject.shown(table, subject.reachable))
+
+
+def worst(carried: Iterable[tuple[Load, Table]], states: Table) -> tuple[float, Table]:
+    """Return the highest sum of load currents in A, and the states in which it flows.
+
+    To a tenth, as ratings are given: 3 kW counts as 13 A.
+    """
+    watts = {0.0: states}
+    for load, runs in carried:
+        more: dict[float, Table] = {}
+        for sum_, where in watts.items():
+            for total, part in ((sum_, where & ~runs), (sum_ + load.watts, where & runs)):
+                more[total] = more.get(total, 0) | part
+        watts = {total: part for total, part in more.items() if part}
+    most = max(watts, default=0.0)
+    return round(most / VOLTS, 1), watts.get(most, 0)
+
+
+def _fuses(subject: Subject) -> tuple[Contact, ...]:
+    variables = subject.circuit.variables
+    return tuple(contact for contact in subject.circuit.contacts
+                 if contact.amps and any(variables[v].kind == "fuse" for v, _ in contact.when))
+
+
+def _oversized(subject: Subject, fuse: Contact) -> Iterator[Finding]:
+    thin = [core for core in subject.circuit.conductors
+            if core.amps and core.amps < fuse.amps == _guard(subject, core)
+            and _behind(subject, core, fuse)]
+    if thin:
+        core = min(thin, key=lambda each: each.amps)
+        yield Finding(
+            RULE.name, RULE.severity,
+            f"The fuse of {fuse.amps:g} A in `{fuse.a.partition(':')[0]}` stands before "
+            f"`{core.name}`, which carries {core.amps:g} A.",
+            (fuse.place, core.place), found=f"a fuse of {fuse.amps:g} A",
+            expected=f"a fuse of at most {core.amps:g} A, or a larger flex")
+
+
+def _behind(subject: Subject, core: Conductor, fuse: Contact) -> bool:
+    """Return whether a core takes its line through a fuse and no other way."""
+    potentials = subject.potentials
+    live = potentials.at(potentials.line, core.a) & subject.reachable
+    return bool(live) and not live & ~potentials.closed(fuse)
+
+
+def _guard(subject: Subject, core: Conductor) -> float:
+    """Return the smallest fuse in A that the line of a core must pass."""
+    return min((fuse.amps for fuse in _fuses(subject) if _behind(subject, core, fuse)),
+               default=0.0)
+
+
+RULE = Rule(
+    "rating-exceeded",
+    "Rating is exceeded",
+    Severity.ERROR,
+    (
+        Basis(Known.PUBLISHED, "BS 7671 Table 4F3A: what a flexible core carries"),
+        Basis(Known.MEMORY, "EN 60730-1: a contact marked 3(1) A carries 3 A resistive, 1 A "
+                            "inductive"),
+        Basis(Known.PRACTICE, "3 A fuse before heating controls; behind 13 A no flex below "
+                              "1.25 mm²"),
+    ),
+    judge,
+)

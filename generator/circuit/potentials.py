@@ -52,6 +52,12 @@ class Potentials:
         """Where each net is joined to any supply's neutral."""
         return _any(self.neutral_of.values())
 
+    @cached_property
+    def shorted(self) -> Table:
+        """Where some supply has its line joined to a neutral or to earth."""
+        return table_or(table & (self.neutral.get(net, 0) | self.earth.get(net, 0))
+                        for net, table in self.line.items())
+
     def at(self, tables: ByNet, terminal: str) -> Table:
         """Return the table of the net that a terminal is on."""
         return tables.get(self.nets.of[terminal], 0)

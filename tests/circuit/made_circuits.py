@@ -91,20 +91,19 @@ def relays(draw: st.DrawFn) -> Circuit:
     """Return a strategy for relays that switch one another: latches, buzzers, rivals."""
     devices, switches = draw(st.integers(1, MOST_DEVICES)), draw(st.integers(0, 2))
     coils = [f"X1:{i}" for i in range(1, devices + 1)]
-    feeds = st.sampled_from(["Q1:L", "Q1:L", "X2:1", *coils])
-    fed = st.sampled_from(["X2:1", *coils])
-    when = conditions(switches + devices)
+    when = conditions(switches + devices, least=1, most=3)
+    fed = [(coil, draw(st.lists(when, max_size=3))) for coil in coils]
     return made(
-        ["X2:1", *coils], [],
-        draw(st.lists(st.tuples(feeds, fed, when), min_size=2, max_size=8)),
+        coils, [], [("Q1:L", coil, each) for coil, feeds in fed for each in feeds],
         [(coil, "Q1:N", "motor", 6.0) for coil in coils], switches, range(devices))
 
 
-def conditions(variables: int) -> st.SearchStrategy[Condition]:
-    """Return a strategy for conditions on up to two variables."""
+def conditions(variables: int, least: int = 0, most: int = 2) -> st.SearchStrategy[Condition]:
+    """Return a strategy for conditions on `least` to `most` variables, if there are so many."""
     if not variables:
         return st.just(())
-    return st.dictionaries(st.integers(0, variables - 1), st.booleans(), max_size=2).map(
+    size = {"min_size": min(least, variables), "max_size": most}
+    return st.dictionaries(st.integers(0, variables - 1), st.booleans(), **size).map(
         lambda settings: tuple(sorted(settings.items())))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import event, given, settings
+from hypothesis import find, given, settings
 
 from generator.circuit.flat import Circuit
 from generator.circuit.moves import Motion, move
@@ -90,10 +90,14 @@ def test_any_circuit_is_what_is_walked(circuit: Circuit) -> None:
 @settings(max_examples=300, deadline=None)
 @given(circuits() | relays())
 def test_any_circuit_moves_as_walked(circuit: Circuit) -> None:
-    walk = walked(SlowMotion(circuit))
-    assert as_sets(move(solve(circuit))) == walk
-    for name in ("endless", "races", "memories"):
-        event(f"{name}: {bool(walk[name])}")
+    assert as_sets(move(solve(circuit))) == walked(SlowMotion(circuit))
+
+
+@pytest.mark.parametrize("name", ["endless", "races", "memories"])
+def test_the_made_relays_do_all_that_relays_can_do(name: str) -> None:
+    tries = settings(max_examples=500, derandomize=True, database=None, deadline=None)
+    circuit = find(relays(), lambda made: bool(walked(SlowMotion(made))[name]), settings=tries)
+    assert as_sets(move(solve(circuit)))[name]
 
 
 def buzzer() -> Circuit:

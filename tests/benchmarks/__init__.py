@@ -1,0 +1,1 @@
+"""Figures printed on request; never part of a test run."""

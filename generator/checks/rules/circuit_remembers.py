@@ -1,0 +1,60 @@
+"""A circuit that settles in two ways under the same settings: a device holds itself in, a latch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
+from generator.checks.subject import Subject
+from generator.circuit.tables import Cube, Table
+from generator.findings import Finding, Severity
+
+
+def judge(subject: Subject) -> Verdict:
+    """Ask of every setting of the switches whether each device settles in one position only."""
+    devices = len(subject.circuit.devices)
+    return verdict(devices * count(subject.settled), "devices in settled states", _latches(subject))
+
+
+def _latches(subject: Subject) -> Iterator[Finding]:
+    for variable, held in subject.motion.memories():
+        yield _latch(subject, variable, held)
+
+
+def _latch(subject: Subject, variable: int, held: Table) -> Finding:
+    named, space = subject.circuit.variables[variable], subject.potentials.space
+    worked = subject.earliest(held)
+    settings = _settings(subject, worked)
+    free = subject.settled & space.cube_table(settings) & space.where(variable, False)
+    device = next(d for d in subject.circuit.devices if d.variable == variable)
+    places, _, path = subject.feeding(1 << worked, held, subject.circuit.load[device.load])
+    ends = ((named.words[1], worked), (named.words[0], subject.earliest(free)))
+    return Finding(
+        RULE.name, RULE.severity,
+        f"`{named.name}` holds itself: it settles {named.words[1]} or {named.words[0]} under the "
+        "same settings.", places,
+        found="; ".join(f"{word} after {_story(subject, state)}" for word, state in ends),
+        expected="one end position for each setting of the switches",
+        hint="take out the core or link through which the device feeds itself",
+        state=subject.circuit.words(settings), path=path)
+
+
+def _settings(subject: Subject, state: int) -> Cube:
+    return tuple(pair for pair in subject.potentials.space.state_cube(state)
+                 if not subject.circuit.variables[pair[0]].moves)
+
+
+def _story(subject: Subject, state: int) -> str:
+    return subject.told(subject.motion.story(state)) or "nothing was touched"
+
+
+RULE = Rule(
+    "circuit-remembers",
+    "Circuit remembers what was",
+    Severity.ERROR,
+    (
+        Basis(Known.PRACTICE, "heating that can only be stopped by isolating it is out of control; "
+                              "an orange core joined to brown latches its zone on"),
+    ),
+    judge,
+)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from heapq import heappop, heappush
+from itertools import count
 
 from generator.circuit.flat import Circuit, Conductor, Contact, Load
 
@@ -45,25 +46,38 @@ def find_path(
     circuit: Circuit, state: int | None, starts: Iterable[str], goal: str,
     through_loads: bool = False,
 ) -> Path | None:
-    """Return a shortest conducting path from one of `starts` to `goal` in a state, if any.
+    """Return a conducting path from one of `starts` to `goal` in a state, if any.
 
-    With no state every contact counts as closed.
+    It is one over the fewest loads, and of those a shortest; so a way to what is live through a
+    load never leads over neutral. With no state every contact counts as closed.
     """
+    beside = _beside(circuit, state, through_loads)
+    came: dict[str, tuple[str, Step] | None] = {}
+    order = count()
+    queue: list[_Ahead] = [(0, 0, next(order), start, None) for start in starts]
+    while queue:
+        loads, steps, _, terminal, before = heappop(queue)
+        if terminal in came:
+            continue
+        came[terminal] = before
+        if terminal == goal:
+            return _traced(came, goal)
+        for step in beside.get(terminal, ()):
+            more = loads + isinstance(step.through, Load)
+            heappush(queue, (more, steps + 1, next(order), step.terminal, (terminal, step)))
+    return None
+
+
+_Ahead = tuple[int, int, int, str, tuple[str, Step] | None]
+"""Loads and steps so far, when it was found, the terminal, and where it was reached from."""
+
+
+def _beside(circuit: Circuit, state: int | None, through_loads: bool) -> dict[str, list[Step]]:
     beside: dict[str, list[Step]] = {}
     for element in conducting(circuit, state, through_loads):
         beside.setdefault(element.a, []).append(Step(element, element.b))
         beside.setdefault(element.b, []).append(Step(element, element.a))
-    came: dict[str, tuple[str, Step] | None] = dict.fromkeys(starts)
-    queue = deque(came)
-    while queue:
-        terminal = queue.popleft()
-        if terminal == goal:
-            return _traced(came, goal)
-        for step in beside.get(terminal, ()):
-            if step.terminal not in came:
-                came[step.terminal] = (terminal, step)
-                queue.append(step.terminal)
-    return None
+    return beside
 
 
 def _traced(came: dict[str, tuple[str, Step] | None], goal: str) -> Path:

@@ -13,7 +13,7 @@ from generator.circuit.moves import move
 from generator.circuit.path import Element, Path, find_path
 from generator.circuit.potentials import Standing, solve
 from generator.circuit.tables import Space, first, states
-from tests.circuit.made_circuits import circuits, relays, renamed
+from tests.circuit.made_circuits import circuits, made, relays, renamed
 from tests.circuit.slow_walk import closed, islands
 
 
@@ -160,6 +160,18 @@ def test_a_path_conducts_from_end_to_end(circuit: Circuit, data: st.DataObject) 
         assert_sound(path, state, through_loads=False)
 
 
+def test_a_path_to_what_is_live_through_a_load_takes_no_short_cut_over_neutral() -> None:
+    strip = [f"X1:{i}" for i in range(1, 8)]
+    circuit = made(
+        [*strip, "X2:1"], list(pairwise(strip)), [("Q1:L", "X1:1", ())],
+        [("Q1:L", "Q1:N", "pump", 60.0), ("Q1:N", "X1:7", "motor", 6.0),
+         ("X1:7", "X2:1", "motor", 6.0)], 0, [])
+    assert solve(circuit).standing("X2:1", 0) is Standing.SOFT_LINE
+    path = find_path(circuit, 0, ("Q1:L",), "X2:1", through_loads=True)
+    assert path is not None
+    assert path.terminals == ("Q1:L", *strip, "X2:1")
+
+
 @settings(max_examples=150, deadline=None)
 @given(circuits(), st.data())
 def test_there_is_a_path_to_whatever_is_live(circuit: Circuit, data: st.DataObject) -> None:
@@ -172,6 +184,9 @@ def test_there_is_a_path_to_whatever_is_live(circuit: Circuit, data: st.DataObje
     assert path.start in lines
     assert path.terminals[-1] == goal
     assert_sound(path, state, through_loads=True)
+    if potentials.standing(goal, state) is Standing.SOFT_LINE:
+        met = {potentials.standing(terminal, state) for terminal in path.terminals}
+        assert met == {Standing.LINE, Standing.SOFT_LINE}
 
 
 @settings(max_examples=100, deadline=None)

@@ -25,7 +25,8 @@ def _misused(subject: Subject, core: Conductor) -> Iterator[Finding]:
     table = potentials.at(potentials.line, core.a) & reachable
     _, state, path = subject.evidence(table or reachable, reachable, subject.lines(), core.a)
     yield Finding(
-        RULE.name, RULE.severity, f"The green-and-yellow core `{core.name}` {use}.", (core.place,),
+        RULE.name, RULE.severity, f"The green-and-yellow {core.kind} `{core.name}` {use}.",
+        (core.place,),
         found=f"`GNYE` sleeved `{core.sleeve}`" if core.sleeve else "`GNYE`",
         expected="the protective conductor and nothing else; no sleeve mends it",
         hint="use another core; where there is none, another cable",

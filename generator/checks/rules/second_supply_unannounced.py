@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
@@ -52,10 +53,9 @@ def _unannounced(subject: Subject, box: str, fed: Fed) -> Iterator[Finding]:
 
 def _announced(subject: Subject, box: str, fed: Fed) -> bool:
     """Return whether a notice on the enclosure names every supply, or the part it comes from."""
-    texts = [notice.text for notice in subject.wall.system.notices
-             if subject.outermost(notice.at) == box]
-    return any(all(name in text or _isolator(subject, name) in text for name in fed)
-               for text in texts)
+    said = (set(re.findall(r"[\w-]+", notice.text)) for notice in subject.wall.system.notices
+            if subject.outermost(notice.at) == box)
+    return any(all(words & {name, _isolator(subject, name)} for name in fed) for words in said)
 
 
 def _isolator(subject: Subject, supply: str) -> str:

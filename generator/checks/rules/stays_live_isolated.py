@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
 from generator.circuit.flat import Supply
+from generator.circuit.path import find_path
 from generator.circuit.potentials import could_be_live
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity, listed
@@ -31,7 +32,7 @@ def _still_live(subject: Subject, supply: Supply) -> Iterator[Finding]:
     live = _terminals(subject, supply)
     if not live:
         return
-    terminal, table = next(iter(live.items()))
+    terminal, table = min(live.items(), key=lambda each: _steps(subject, supply, *each))
     everything = table & _isolated(subject, subject.circuit.supplies)
     places, state, path = subject.evidence(
         everything or table, subject.reachable, (supply.line,), terminal, through_loads=True)
@@ -51,6 +52,13 @@ def _terminals(subject: Subject, supply: Supply) -> dict[str, Table]:
     return {terminal.name: table for terminal in subject.circuit.terminals
             if terminal.part != isolating
             and (table := potentials.at(tables, terminal.name) & isolated)}
+
+
+def _steps(subject: Subject, supply: Supply, terminal: str, table: Table) -> int:
+    """Return how far a terminal is from the supply's line; last where no way is known."""
+    path = find_path(subject.circuit, subject.earliest(table), (supply.line,), terminal,
+                     through_loads=True)
+    return len(path.steps) if path else len(subject.circuit.terminals)
 
 
 def _how(subject: Subject, supply: Supply, terminal: str, table: Table) -> str:

@@ -69,8 +69,9 @@ def _parser() -> argparse.ArgumentParser:
 def _recipes(options: argparse.Namespace) -> Path:
     recipes = Path(options.project, "recipes")
     if not recipes.is_dir():
-        raise Unreadable([_missing(str(recipes), "a folder `recipes` with parts, systems and "
-                                   "conversions", "run this where mkdocs.yml is, or say --project")])
+        raise Unreadable([_missing(
+            str(recipes), "a folder `recipes` with parts, systems and conversions",
+            "run this where mkdocs.yml is, or say --project")])
     return recipes
 
 

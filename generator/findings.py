@@ -73,14 +73,25 @@ def _reading_order(finding: Finding) -> tuple[tuple[Place, ...], str, str]:
 
 
 def near_miss(word: str, known: Iterable[str]) -> str:
-    """Return "did you mean `x`?" for the nearest known word, or nothing.
+    """Return "did you mean `x`?" for the nearest known word, or nothing."""
+    meant = nearest(word, known)
+    return f"did you mean `{meant}`?" if meant else ""
 
-    Numbers have no near miss: terminal 3 is no likelier than terminal 1 where 13 was written.
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """Return the known word that was probably meant, or nothing.
+
+    Numbers have none: terminal 3 is no likelier than terminal 1 where 13 was written.
     """
     if word.isdigit():
         return ""
-    close = get_close_matches(word, sorted(known), n=1, cutoff=0.6)
-    return f"did you mean `{close[0]}`?" if close else ""
+    return next(iter(get_close_matches(word, sorted(known), n=1, cutoff=0.6)), "")
+
+
+def one_of(words: Iterable[str]) -> str:
+    """Return what is allowed, for `expected`: one of several words, or the only one."""
+    words = tuple(words)
+    return f"one of {listed(words)}" if len(words) > 1 else f"only {listed(words)}"
 
 
 def listed(words: Iterable[str], last: str = "or") -> str:

@@ -16,7 +16,7 @@ from generator.pages.site import SitePage, findings_page
 from generator.recipe.library import Library
 from generator.recipe.parts import part_mistakes
 from generator.recipe.reader import read_job, read_wall
-from generator.recipe.schema import Conversion, Part, System
+from generator.recipe.schema import Cable, Conversion, Part, System
 from generator.recipe.wall import Source
 
 Progress = Callable[[str], None]
@@ -49,9 +49,10 @@ class Handbook:
         """What the rules found, and what could not be read, in order."""
         return in_order([*self.unread, *(f for each in self.judged for f in each.findings)])
 
-    def parts(self) -> tuple[Judged, ...]:
-        """The parts among the recipes, cables left out."""
-        return tuple(each for each in self.judged if isinstance(each.source.model, Part))
+    def parts(self) -> tuple[Source, ...]:
+        """The parts and cables among the recipes."""
+        return tuple(each.source for each in self.judged
+                     if isinstance(each.source.model, Part | Cable))
 
 
 def every_file(root: Path) -> tuple[Path, ...]:
@@ -78,9 +79,8 @@ def check(root: Path, files: Iterable[Path], progress: Progress = lambda _: None
 def judge(library: Library, source: Source) -> Judged:
     """Hold one recipe against every rule that is about its kind; raises Unreadable."""
     model = source.model
-    if isinstance(model, Part):
-        if mistakes := list(part_mistakes(source, model)):
-            raise Unreadable(mistakes)
+    if isinstance(model, Part) and (mistakes := list(part_mistakes(source, model))):
+        raise Unreadable(mistakes)
     if isinstance(model, System):
         system = subject(read_wall(library, source, model))
         return Judged(source, system, tuple(_judged_system(system)))
@@ -103,7 +103,7 @@ def publish(handbook: Handbook, templates: Path) -> tuple[SitePage, ...]:
         return (findings_page(templates, handbook.findings),)
     return tuple(book(
         templates,
-        tuple(each.source for each in handbook.parts()),
+        handbook.parts(),
         tuple((each.subject, each.verdicts) for each in handbook.judged
               if isinstance(each.subject, Subject)),
         tuple((each.subject, each.verdicts) for each in handbook.judged

@@ -1,4 +1,4 @@
-"""The MkDocs side: pages made in memory, drawings put in last, findings that stop a strict build."""
+"""The MkDocs side: pages made in memory, drawings put in last, findings that stop a build."""
 
 from __future__ import annotations
 
@@ -80,7 +80,7 @@ class HandbookPlugin(BasePlugin[Settings]):
             raise PluginError(_refusal(handbook))
         for finding in handbook.findings:
             log.error(finding_text(finding))
-        pages = publish(handbook, Path(config.theme.custom_dir))
+        pages = publish(handbook, _templates(config))
         self.pages = {page.path: page for page in pages}
 
     def _folder(self, config: MkDocsConfig) -> Path:
@@ -107,10 +107,15 @@ class HandbookPlugin(BasePlugin[Settings]):
     def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Any
                  ) -> LiveReloadServer:
         """Make the site anew when a recipe, a template or a rule's page changes."""
-        for folder in (self._folder(config), config.theme.custom_dir,
-                       rule_page_file("any").parent):
+        for folder in (self._folder(config), _templates(config), rule_page_file("any").parent):
             server.watch(str(folder))
         return server
+
+
+def _templates(config: MkDocsConfig) -> Path:
+    if not config.theme.custom_dir:
+        raise PluginError("mkdocs.yml must say `custom_dir: site_templates` under `theme`.")
+    return Path(config.theme.custom_dir)
 
 
 def _refusal(handbook: Handbook) -> str:

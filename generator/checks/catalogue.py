@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from generator.checks.rule import Rule
 from generator.checks.rules import (
     burner_fires_against_shut_valves,
@@ -72,4 +74,4 @@ SYSTEM_RULES: tuple[Rule[Subject], ...] = (
     cable_softens.RULE,
 )
 JOB_RULES: tuple[Rule[JobSubject], ...] = ()
-RULES = (*SYSTEM_RULES, *JOB_RULES)
+RULES: tuple[Rule[Any], ...] = (*SYSTEM_RULES, *JOB_RULES)

@@ -11,6 +11,7 @@ from generator.pages.drawings.wiring import draw
 from generator.pages.sheets import wiring_sheet
 from generator.pages.site import (
     SitePage,
+    cables_page,
     conversion_page,
     home_page,
     part_page,
@@ -26,6 +27,7 @@ from generator.pages.views import (
     rule_views,
     system_view,
 )
+from generator.recipe.schema import Cable, Part
 from generator.recipe.wall import Source
 from generator.sitework.changes import Changes, Fate
 
@@ -42,7 +44,10 @@ def book(
     conversions = tuple(conversion_view(job, verdicts) for job, verdicts in jobs)
     standing = tuple(system_view(subject, verdicts) for subject, verdicts in systems)
     walls = tuple(subject.wall for subject, _ in systems)
-    articles = tuple(part_view(source, walls) for source in parts)
+    articles = tuple(part_view(source, walls) for source in parts
+                     if isinstance(source.model, Part))
+    cables = tuple((source.name, source.model) for source in parts
+                   if isinstance(source.model, Cable))
     rules = rule_views((
         *((subject.wall.system.name, verdicts) for subject, verdicts in systems if verdicts),
         *((job.job.conversion.name, verdicts) for job, verdicts in jobs)))
@@ -53,6 +58,7 @@ def book(
     for system, (subject, _) in zip(standing, systems, strict=True):
         yield system_page(templates, system, draw(wiring_sheet(subject)))
     yield from (part_page(templates, view) for view in articles)
+    yield cables_page(templates, cables)
     for rule in rules:
         text = page(rule.rule.name).read_text(encoding="utf-8")
         yield rule_page(templates, rule, text)
@@ -60,8 +66,9 @@ def book(
 
 def _conversion(templates: Path, view: ConversionView, job: JobSubject) -> SitePage:
     marks = fate_marks(view.changes)
-    fitted = {name: mark for name, mark in marks.items() if mark in ("comes", "moves")}
-    found = {name: mark for name, mark in marks.items() if mark in ("goes", "moves")}
+    # On the fitted drawing a moved core is landed like a new one; on the found one it comes off.
+    fitted = {name: "comes" for name, mark in marks.items() if mark in ("comes", "moves")}
+    found = {name: "goes" for name, mark in marks.items() if mark in ("goes", "moves")}
     return conversion_page(templates, view, draw(wiring_sheet(job.found, found)),
                            draw(wiring_sheet(job.fitted, fitted)))
 

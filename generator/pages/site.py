@@ -10,10 +10,12 @@ from pathlib import Path
 from typing import Any
 
 import jinja2
+from markupsafe import Markup, escape
 
 from generator.findings import Finding
 from generator.pages.views import ConversionView, PartView, RuleView, SystemView
 from generator.pages.wording import COLOUR_NAMES, conductor, spoken, terminal
+from generator.recipe.schema import Cable
 
 _HEADING = re.compile(r'<h([23]) id="([^"]+)"[^>]*>(.*?)</h\1>', re.DOTALL)
 _TAG = re.compile(r"<[^>]+>")
@@ -53,8 +55,22 @@ def _environment(templates: Path) -> jinja2.Environment:
     environment = jinja2.Environment(
         loader=jinja2.FileSystemLoader(templates), autoescape=True, auto_reload=True,
         undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True)
-    environment.filters |= {"conductor": conductor, "terminal": terminal, "spoken": spoken}
+    environment.filters |= {"conductor": conductor, "terminal": _unbroken, "named": _named,
+                            "spoken": spoken}
     return environment
+
+
+def _unbroken(name: str) -> Markup:
+    """Return a terminal or designation that a narrow line may not break at its hyphen."""
+    return Markup('<span class="hb-name">{}</span>').format(terminal(name))
+
+
+_NAME = re.compile(r"-[A-Z]{1,2}[0-9]{1,3}(?:[:.][A-Za-z0-9-]+)?")
+
+
+def _named(text: str) -> Markup:
+    """Return a text in which no designation is broken at its hyphen."""
+    return Markup(_NAME.sub(r'<span class="hb-name">\g<0></span>', str(escape(text))))
 
 
 def _fill(templates: Path, name: str, **values: Any) -> str:
@@ -93,6 +109,13 @@ def system_page(templates: Path, view: SystemView, drawing: str) -> SitePage:
     body = _fill(templates, "system.html", view=view)
     return SitePage(f"systems/{view.name}.md", view.wall.system.name, view.wall.system.about, body,
                     drawings={"wiring": drawing})
+
+
+def cables_page(templates: Path, cables: tuple[tuple[str, Cable], ...]) -> SitePage:
+    """Return the one page that lists every kind of cable."""
+    body = _fill(templates, "cables.html", cables=cables)
+    return SitePage("parts/cables.md", "Cables", "Cores, cross-section, current and heat "
+                    "resistance of every cable the handbook uses.", body)
 
 
 def part_page(templates: Path, view: PartView) -> SitePage:

@@ -16,7 +16,13 @@ from generator.recipe.wall import Source, Wall
 from generator.sitework.changes import CableChange, Changes, Fate, changes
 from generator.sitework.competence import Competence, competences
 from generator.sitework.dead_checks import Apart, Joined, apart, joined
-from generator.sitework.isolation import DeadPoint, Isolation, dead_points, isolations
+from generator.sitework.isolation import (
+    DeadPoint,
+    Isolation,
+    dead_points,
+    isolations,
+    opened_parts,
+)
 from generator.sitework.live_tests import LiveTest, live_tests
 from generator.sitework.materials import Material, materials
 from generator.sitework.wiring_steps import CableWork, wiring_steps
@@ -43,7 +49,6 @@ class ConversionView:
     apart: tuple[Apart, ...]
     tests: tuple[LiveTest, ...]
     joining: tuple[tuple[str, tuple[str, ...]], ...]
-    left: tuple[Isolation, ...]
     verdicts: Verdicts
     digest: str
 
@@ -51,6 +56,7 @@ class ConversionView:
 def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
     """Return everything that a conversion page says."""
     change = changes(job.job)
+    opened = opened_parts(change)
     return ConversionView(
         name=job.job.name,
         words=job.job.conversion,
@@ -58,8 +64,8 @@ def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
         fitted=job.job.fitted,
         competences=competences(job.job),
         materials=materials(job.job, change),
-        isolations=isolations(job.found),
-        dead_points=dead_points(job.found),
+        isolations=isolations(job.found, opened),
+        dead_points=dead_points(job.found, opened),
         changes=change,
         taken_over=tuple(c for c in change.cables if c.fate is Fate.REUSED),
         work=wiring_steps(change, job.fitted.circuit),
@@ -71,14 +77,13 @@ def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
             for p in job.job.fitted.parts.values()
             if p.part.joining
         ),
-        left=isolations(job.fitted),
         verdicts=verdicts,
         digest=digest(job),
     )
 
 
 def digest(job: JobSubject) -> str:
-    """Return the SHA-256 of everything a conversion page rests on: recipe, systems, parts, cables."""
+    """Return the SHA-256 of all a conversion page rests on: recipe, systems, parts, cables."""
     sources = (job.job.source, *_sources(job.job.found), *_sources(job.job.fitted))
     digests = sorted({source.document.digest for source in sources})
     return sha256("\n".join(digests).encode()).hexdigest()

@@ -62,6 +62,7 @@ class Switch(Shape):
     rest: Text = key("The word for it untouched and cold, for example: off.")
     worked: Text = key("The word for it worked, for example: on.")
     says: str = key("What it is, in the words of the trade.", "")
+    how: str = key("How a person brings the worked word about on site, for a test.", "")
     resets: Literal["by hand", "by itself"] | None = key(
         "For a cut-out: whether a person must reset it.", None)
 

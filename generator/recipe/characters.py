@@ -12,7 +12,7 @@ _FORBIDDEN = re.compile(
     "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 # YAML 1.1 also ends a line at these last three, and so do its readers.
 _LINE_END = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
-_MARKS = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
+_UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 
 
 def decoded(file: str, content: bytes) -> str:
@@ -20,14 +20,20 @@ def decoded(file: str, content: bytes) -> str:
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
+        if content[:2] in _UTF_16:
+            raise Unreadable([_wrong_encoding(Place(file, 1, 1), "UTF-16")]) from None
         lines = lines_of(content[: error.start].decode("utf-8-sig", "replace"))
         tail = lines_of(content[error.start :].decode("utf-8-sig", "replace"))[0]
         place = Place(file, len(lines), len(lines[-1]) + 1, text=cleaned(lines[-1] + tail))
-        raise Unreadable([mistake(
-            "odd-bytes", "This file is not saved as UTF-8 text.", place,
-            found=_MARKS.get(content[:2], f"the byte {content[error.start]:02X} (hexadecimal)"),
-            expected="UTF-8, in which every letter and sign has its own fixed bytes",
-            hint="in the editor choose “save with encoding”, then UTF-8")]) from None
+        raise Unreadable([_wrong_encoding(
+            place, f"the byte {content[error.start]:02X} (hexadecimal)")]) from None
+
+
+def _wrong_encoding(place: Place, found: str) -> Finding:
+    return mistake(
+        "odd-bytes", "This file is not saved as UTF-8 text.", place, found=found,
+        expected="UTF-8, in which every letter and sign has its own fixed bytes",
+        hint="save it anew from the editor, with the encoding UTF-8")
 
 
 def lines_of(text: str) -> list[str]:

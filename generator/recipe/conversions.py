@@ -23,6 +23,7 @@ class Expected(Shape):
     then: dict[OutcomeRef, Text] = key(
         "Position, load or heat source and what it does.", min_length=1)
     safety: Truth = key("true for a test that is made on every job.", False)
+    tried: Truth = key("false for a case that is proved and that nobody tries on site.", True)
 
 
 class Doubt(Shape):

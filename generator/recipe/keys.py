@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any, get_args
 
 from pydantic import BaseModel
+from pydantic.fields import FieldInfo
 
 from generator.recipe.document import Document, Path, Step
 from generator.recipe.schema import Cable, Conversion, Part, System
@@ -21,11 +22,20 @@ def keys_at(document: Document, path: Path) -> list[str]:
 
 def described(document: Document, path: Path) -> str:
     """Return what the key at the end of `path` is for; nothing where that is not known."""
+    field = _field(document, path)
+    return (field.description or "") if field else ""
+
+
+def optional(document: Document, path: Path) -> bool:
+    """Tell whether the key at the end of `path` may be left out."""
+    field = _field(document, path)
+    return field is not None and not field.is_required()
+
+
+def _field(document: Document, path: Path) -> FieldInfo | None:
     model = _model_at(document, path[:-1])
-    for name, info in model.model_fields.items() if model else ():
-        if path and (info.alias or name) == path[-1]:
-            return info.description or ""
-    return ""
+    fields = model.model_fields.items() if model and path else ()
+    return next((info for name, info in fields if (info.alias or name) == path[-1]), None)
 
 
 def _model_at(document: Document, path: Path) -> type[BaseModel] | None:

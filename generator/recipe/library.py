@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
 
-from generator.findings import Finding, Place, Unreadable, listed, mistake, near_miss
+from generator.findings import Finding, Place, Unreadable, mistake, near_miss, one_of
 from generator.recipe.forms import NAME, SAID
 from generator.recipe.parsing import read_document
 from generator.recipe.schema import Cable, Conversion, Part, System
@@ -91,9 +91,16 @@ class Library:
         return source, source.model
 
     def _unknown(self, kind: str, name: str, place: Place) -> Finding:
-        names = self.names(kind)
+        names = [each for each in self.names(kind) if self._is(kind, each)]
         return mistake(
             f"unknown-{kind}", f"There is no {kind} `{name}`.", place,
-            found=f"`{name}`", expected=f"one of {listed(names[:8])}"
+            found=f"`{name}`", expected=one_of(names[:8])
             + (f" (and {len(names) - 8} more)" if len(names) > 8 else ""),
             hint=near_miss(name, names))
+
+    def _is(self, kind: str, name: str) -> bool:
+        """Tell whether a file of the folder holds this kind, as far as it can be read."""
+        try:
+            return self.source(self.root / FOLDERS[kind] / f"{name}.yaml").model.kind == kind
+        except Unreadable:
+            return False

@@ -7,10 +7,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from generator.findings import Finding, Place, listed, mistake, near_miss
+from generator.findings import Finding, Place, listed, mistake, near_miss, nearest, one_of
 from generator.recipe.document import Document, Path
 from generator.recipe.forms import COLOURS, SAID
-from generator.recipe.keys import described, keys_at
+from generator.recipe.keys import described, keys_at, optional
 from generator.recipe.schema import KINDS
 
 _COMMA_HINT = 'a text with a comma stands in quotes: `key: "one, two"`'
@@ -48,16 +48,25 @@ def said(misfit: Misfit) -> Finding:
     return say(misfit)
 
 
+def meant_path(misfit: Misfit) -> Path:
+    """Return the path of the key that was probably meant by an unknown one, else no path."""
+    if misfit.rule != "extra_forbidden":
+        return ()
+    holder = misfit.path[:-1]
+    meant = nearest(misfit.last, keys_at(misfit.document, holder))
+    return (*holder, meant) if meant else ()
+
+
 def nothing(document: Document, path: Path) -> Finding:
     """Return the finding that nothing stands where a value belongs."""
     place = document.key_place(*path)
     behind = place.text[place.column - 1 :].partition(" #")
     hint = "what follows a space and `#` is a comment: put a text with `#` in quotes"
     return mistake(
-        "missing-value", f"Nothing stands behind {_called(path)}.", place, found="nothing",
+        "missing-value", f"Nothing stands after {_called(path)}.", place, found="nothing",
         expected=described(document, path) or "a value",
         hint=hint if behind[1] and behind[0].rstrip().endswith(":")
-        else "delete the line if there is nothing to say")
+        else "leave the key out if there is nothing to say" if optional(document, path) else "")
 
 
 def _called(path: Path) -> str:
@@ -83,7 +92,8 @@ def _missing(misfit: Misfit) -> Finding:
              else misfit.document.root.place)
     return mistake(
         "missing-key", f"The key `{misfit.last}` is missing{_under(misfit.path[:-1])}.", place,
-        found=f"no `{misfit.last}:`", expected=described(misfit.document, misfit.path))
+        found=f"no `{misfit.last}:`",
+        expected=f"`{misfit.last}:` {described(misfit.document, misfit.path)}")
 
 
 def _extra(misfit: Misfit) -> Finding:
@@ -93,7 +103,7 @@ def _extra(misfit: Misfit) -> Finding:
     return mistake(
         "unknown-key", message, misfit.document.key_place(*misfit.path),
         found=f"`{_short(word)}`" if word else "a colon with nothing before it",
-        expected=f"one of {listed(known)}", hint=_extra_hint(misfit, known))
+        expected=one_of(known), hint=_extra_hint(misfit, known))
 
 
 def _extra_hint(misfit: Misfit, known: list[str]) -> str:
@@ -121,7 +131,7 @@ def _choice(misfit: Misfit) -> Finding:
     word = misfit.found if isinstance(misfit.found, str) else ""
     if tuple(known) == tuple(COLOURS):
         return _colour(misfit, word)
-    return _wrong(misfit, f"one of {listed(known)}", near_miss(word, known))
+    return _wrong(misfit, one_of(known), near_miss(word, known))
 
 
 def _colour(misfit: Misfit, word: str) -> Finding:
@@ -174,11 +184,15 @@ def _text(misfit: Misfit) -> Finding:
 
 def _too_few(misfit: Misfit) -> Finding:
     wanted = misfit.context.get("min_length", 2)
-    return _wrong(misfit, f"at least {wanted}" if misfit.context else f"exactly {wanted}")
+    return _wrong(misfit, f"{'at least' if misfit.context else 'exactly'} {_entries(wanted)}")
 
 
 def _too_many(misfit: Misfit) -> Finding:
-    return _wrong(misfit, f"at most {misfit.context['max_length']}")
+    return _wrong(misfit, f"at most {_entries(misfit.context['max_length'])}")
+
+
+def _entries(count: int) -> str:
+    return "1 entry" if count == 1 else f"{count} entries"
 
 
 def _too_long(misfit: Misfit) -> Finding:
@@ -191,7 +205,7 @@ def _other(misfit: Misfit) -> Finding:
 
 def _wrong(misfit: Misfit, expected: str, hint: str = "") -> Finding:
     message = (f"`{_short(misfit.last)}` cannot stand here as a key." if misfit.at_key
-               else f"This cannot stand behind {_called(misfit.path)}."
+               else f"This cannot stand after {_called(misfit.path)}."
                if not isinstance((misfit.path or ("",))[-1], int)
                else f"This cannot be {_called(misfit.path)}.")
     return mistake("wrong-shape", message, misfit.place, found=_shown(misfit.found),

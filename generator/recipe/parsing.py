@@ -114,7 +114,7 @@ class _Builder:
                 hint="delete the `!` and the word right after it, or put the text in quotes")
         if isinstance(event, yaml.ScalarEvent):
             # An empty plain scalar is "nothing was written here"; "" in quotes is an empty text.
-            value.text = None if event.value == "" and event.style is None else event.value
+            value.text = event.value if event.value or event.style else None
             self.refuse_backslash_code(event, value)
             return self.attach(event, value)
         if isinstance(event, yaml.MappingStartEvent):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from generator.findings import Finding, Place, listed, mistake, near_miss
+from generator.findings import Finding, Place, mistake, near_miss, one_of
 from generator.recipe.document import Path
 from generator.recipe.schema import Part
 from generator.recipe.wall import Source, words_of
@@ -21,7 +21,7 @@ def unknown(
     return mistake(
         f"unknown-{kind}", f"{whose} has no {noun or kind} `{word}`.", place,
         found=f"`{word}`",
-        expected=f"one of {listed(known)}" if known else f"no {noun or kind} at all",
+        expected=one_of(known) if known else f"no {noun or kind} at all",
         hint=near_miss(word, known))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.findings import Finding, Unreadable, listed, mistake
+from generator.findings import Finding, Unreadable, mistake, one_of
 from generator.recipe.library import Library
 from generator.recipe.naming import job_mistakes, wall_mistakes
 from generator.recipe.parts import part_mistakes
@@ -62,7 +62,7 @@ class _Reading:
                     "core-not-in-cable", f"The cable `{designation}` has no core `{colour}`.",
                     self.source.key_place("cables", designation, "cores", colour),
                     at.noted("the cable is chosen here"),
-                    found=f"`{colour}`", expected=f"one of {listed(cable.cores)}",
+                    found=f"`{colour}`", expected=one_of(cable.cores),
                     hint="use a core that is there, or another cable"))
         place = self.source.key_place("cables", designation)
         return Laid(designation, laid, cable, place, source)

@@ -8,7 +8,7 @@ from pydantic import ValidationError
 
 from generator.findings import Finding, Unreadable, mistake
 from generator.recipe.document import Document, Path, Value
-from generator.recipe.misfits import Misfit, nothing, said
+from generator.recipe.misfits import Misfit, meant_path, nothing, said
 from generator.recipe.schema import KINDS, RECIPE, Model
 
 KEY_MARK = "[key]"
@@ -34,8 +34,9 @@ def shaped(document: Document) -> Model:
 
 def _misfits(document: Document, error: ValidationError) -> Iterator[Finding]:
     misfits = [_misfit(document, each) for each in error.errors(include_url=False)]
+    misspelt = {meant_path(misfit) for misfit in misfits}
     for misfit in misfits:
-        if not any(value.refused for value in document.root.along(misfit.path)):
+        if not (_follows(misfit) or (misfit.rule == "missing" and misfit.path in misspelt)):
             yield said(misfit)
     yield from _empty_places(document, {misfit.path for misfit in misfits})
 
@@ -51,12 +52,26 @@ def _misfit(document: Document, error: object) -> Misfit:
                   error["input"], error.get("ctx", {}))
 
 
+def _follows(misfit: Misfit) -> bool:
+    """Tell whether it only follows from what is said already.
+
+    A refused value fits nothing; and a list whose entries do not fit is called too short.
+    """
+    refused = any(value.refused for value in misfit.document.root.along(misfit.path))
+    return refused or (misfit.rule == "too_short"
+                       and len(misfit.found) >= misfit.context["min_length"])
+
+
 def _empty_places(document: Document, said_already: set[Path]) -> Iterator[Finding]:
     """Yield every key with nothing behind it: an author who means nothing leaves the key out."""
     for path, value in _values((), document.root):
         if value.text is None and value.mapping is None and value.listing is None \
-                and not value.refused and path not in said_already:
+                and not value.refused and not _below_any(path, said_already):
             yield nothing(document, path)
+
+
+def _below_any(path: Path, above: set[Path]) -> bool:
+    return any(path[:length] in above for length in range(1, len(path) + 1))
 
 
 def _values(path: Path, value: Value) -> Iterator[tuple[Path, Value]]:

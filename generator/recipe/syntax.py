@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from generator.findings import Finding, Place, mistake
 
+_SIGNS = {"`": "a backtick"}
 _QUOTES = 'put the whole text in quotes: `key: "text"`'
 _NO_SPACE = re.compile(r"^\s*(?:- )?[a-z][a-z-]*:(?=[^\s:/])")
 _KEY = re.compile(r"^\s*(?:- )?[^\s\"'{\[:]+:\s")
@@ -76,6 +77,12 @@ def explained(trouble: Trouble) -> Finding:
             return finding
     return _said(trouble, trouble.at, "This line cannot be read.", trouble.problem,
                  "`key: value`, indented with spaces like the lines around it")
+
+
+def _quoted(text: str) -> str:
+    short = text.strip()
+    short = short if len(short) <= 40 else short[:37] + "..."
+    return short if "`" in short else f"`{short}`"
 
 
 def _said(
@@ -146,7 +153,7 @@ def _missing_space(trouble: Trouble) -> Finding | None:
         if found:
             return _said(trouble, Spot(line, found.end()),
                          "A space is missing after the colon.",
-                         f"`{trouble.lines[line].strip()[:40]}`", "`key: value`")
+                         _quoted(trouble.lines[line]), "`key: value`")
     return None
 
 
@@ -169,7 +176,7 @@ def _simple_key(trouble: Trouble) -> Finding | None:
 
 def _no_colon(trouble: Trouble, spot: Spot) -> Finding:
     return _said(trouble, spot, "This line has no colon.",
-                 f"`{trouble.text(spot).strip()[:40]}`", "`key: value`",
+                 _quoted(trouble.text(spot)), "`key: value`",
                  "a text that goes on from the line above is indented further than its key")
 
 
@@ -191,7 +198,7 @@ def _in_block(trouble: Trouble) -> Finding | None:
                      "as many closing as opening brackets")
     if trouble.before().strip():
         return _said(trouble, trouble.at, "This cannot follow here.",
-                     f"`{trouble.text(trouble.at)[trouble.at.column :][:40]}`",
+                     _quoted(trouble.text(trouble.at)[trouble.at.column :]),
                      "nothing more on this line", _QUOTES)
     if trouble.at.column != trouble.began.column:
         return _indentation(trouble)
@@ -202,8 +209,11 @@ def _hyphens_and_keys(trouble: Trouble, sign: str) -> Finding:
     if sign == "-":
         return _said(trouble, trouble.at, "A hyphen stands among lines with keys.", "`- `",
                      "`key: value`, or hyphens before all of them")
+    if sign == ":":
+        return _said(trouble, trouble.at, "No key stands before this colon.", "`:`",
+                     "`key: value`")
     return _said(trouble, trouble.at, "A line without a hyphen stands among list entries.",
-                 f"`{trouble.text(trouble.at).strip()[:40]}`", "`- ` before each entry")
+                 _quoted(trouble.text(trouble.at)), "`- ` before each entry")
 
 
 def _list_on_key_line(trouble: Trouble) -> Finding | None:
@@ -211,14 +221,15 @@ def _list_on_key_line(trouble: Trouble) -> Finding | None:
         return None
     return _said(trouble, trouble.at, "A list begins on a line of its own.",
                  "a hyphen on the line of its key",
-                 "each entry on its own line, after `- `", _QUOTES)
+                 "each entry on its own line, after `- `",
+                 "a text that begins with a hyphen stands in quotes")
 
 
 def _beneath_block_text(trouble: Trouble) -> Finding | None:
     if "block scalar" not in trouble.context:
         return None
     return _said(trouble, trouble.at, "Text stands right behind `>` or `|`.",
-                 f"`{trouble.text(trouble.at)[trouble.at.column :][:40]}`",
+                 _quoted(trouble.text(trouble.at)[trouble.at.column :]),
                  "the text on the next lines, indented", _QUOTES)
 
 
@@ -229,15 +240,15 @@ def _first_sign(trouble: Trouble) -> Finding | None:
     sign = trouble.sign(spot)
     if not sign or sign not in "@`%*&!,]}|>?":
         return None
-    return _said(trouble, spot, f"A text cannot begin with `{sign}`.",
-                 f"`{trouble.text(spot)[spot.column :][:40]}`", "a text in quotes", _QUOTES)
+    return _said(trouble, spot, f"A text cannot begin with {_SIGNS.get(sign, f'`{sign}`')}.",
+                 _quoted(trouble.text(spot)[spot.column :]), "a text in quotes", _QUOTES)
 
 
 def _after_end(trouble: Trouble) -> Finding | None:
     if "<document start>" not in trouble.problem:
         return None
     return _said(trouble, trouble.at, "Something follows after the end of the recipe.",
-                 f"`{trouble.text(trouble.at).strip()[:40]}`", "one recipe in each file")
+                 _quoted(trouble.text(trouble.at)), "one recipe in each file")
 
 
 _EXPLANATIONS: tuple[Callable[[Trouble], Finding | None], ...] = (

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterator
 
 from generator.findings import Finding, Place
 
 _GUTTER = 5
+_SHOWN, _CUT = 100, "..."
+"""Characters of a line that are shown on either side of the place, and what stands for the rest."""
 
 
 def finding_text(finding: Finding) -> str:
@@ -33,7 +36,22 @@ def _lines(finding: Finding) -> Iterator[str]:
 def _source(place: Place) -> Iterator[str]:
     if not place.text.strip():
         return
-    # A tab is kept as a tab, so that the mark stands under its character.
-    lead = "".join("\t" if c == "\t" else " " for c in place.text[: place.column - 1])
-    yield f"{place.line:>{_GUTTER}} | {place.text}"
-    yield f"{'':>{_GUTTER}} | {lead}^"
+    before, after = place.text[: place.column - 1], place.text[place.column - 1 :]
+    if len(before) > _SHOWN:
+        before = _CUT + before[-_SHOWN // 2 :]
+    if len(after) > _SHOWN:
+        after = after[:_SHOWN] + _CUT
+    yield f"{place.line:>{_GUTTER}} | {before}{after}"
+    yield f"{'':>{_GUTTER}} | {''.join(map(_blank, before))}^"
+
+
+def _blank(character: str) -> str:
+    """Return what is as wide as a character in a terminal, so that the mark stands under its own.
+
+    Wide and combining characters as in Unicode Standard Annex #11.
+    """
+    if character == "\t":
+        return character
+    if unicodedata.combining(character):
+        return ""
+    return "  " if unicodedata.east_asian_width(character) in ("W", "F") else " "

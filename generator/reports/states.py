@@ -57,8 +57,7 @@ def _class(tables: Classes, state: int) -> str:
 def states_text(subject: Subject) -> Iterator[str]:
     """Yield the lines that `handbook states` prints."""
     order = [*(standing.value for standing in Standing), NOT_KNOWN]
-    number = 0
-    for number, row in enumerate(state_rows(subject), 1):  # noqa: B007 (read after the loop)
+    for number, row in enumerate(state_rows(subject), 1):
         yield f"state {number}: " + ", ".join(f"{name} {word}" for name, word in row.settings)
         yield "  positions: " + (", ".join(f"{n} {w}" for n, w in row.positions) or "none")
         yield "  runs: " + (", ".join(row.runs) or "nothing")
@@ -66,7 +65,7 @@ def states_text(subject: Subject) -> Iterator[str]:
             there = [name for name, standing in row.terminals if standing == word]
             if there:
                 yield f"  {word}: " + " ".join(there)
-    yield f"{number} settled states of {subject.potentials.space.size} in all"
+    yield f"{subject.settled.bit_count()} settled states of {subject.potentials.space.size} in all"
 
 
 def states_json(subject: Subject) -> str:

@@ -36,7 +36,7 @@ class PartChange:
 
 @dataclass(frozen=True)
 class CoreChange:
-    """A core (or a link) with the terminals at its ends before and after; none where it has none."""
+    """A core (or a link, named in `cable`) with the terminals at its ends before and after."""
 
     cable: str
     colour: str

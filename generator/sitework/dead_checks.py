@@ -47,7 +47,7 @@ def _apart(subject: Subject) -> Iterator[Apart]:
     zeros = {"neutral", "earth"}
     for a, b in combinations(nets, 2):
         kinds = {_kind(subject, a.terminals[0]), _kind(subject, b.terminals[0])}
-        if "earth" in kinds or kinds & zeros and kinds - zeros:
+        if "earth" in kinds or (kinds & zeros and kinds - zeros):
             yield Apart(a.terminals[0], b.terminals[0], f"{a.does} and {b.does}")
 
 

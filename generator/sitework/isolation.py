@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from generator.checks.subject import Subject
 from generator.circuit.flat import Supply
 from generator.circuit.potentials import could_be_live
-from generator.circuit.tables import Table
+from generator.sitework.changes import Changes
 
 
 @dataclass(frozen=True)
 class Isolation:
-    """How one supply is made dead, and the terminals that stay live behind nothing."""
+    """How one supply is made dead, and the terminals that stay live on its supply side.
+
+    `opened` says that the isolating part itself is opened on the job, so that its supply side has
+    to be made dead further up.
+    """
 
     supply: str
     says: str
@@ -22,83 +26,96 @@ class Isolation:
     place: str
     settings: tuple[tuple[str, str], ...]
     stays_live: tuple[str, ...]
+    opened: bool
+
+
+@dataclass(frozen=True)
+class DeadRow:
+    """One terminal, and what it is tested against, earth first."""
+
+    terminal: str
+    against: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class DeadPoint:
-    """A part to be opened, with the pairs of terminals to test there and what could feed them."""
+    """A part to be opened, with the pairs to test there and the supplies that could feed them."""
 
     part: str
     called: str
     place: str
+    competence: str
     supplies: tuple[str, ...]
-    pairs: tuple[tuple[str, str], ...]
+    rows: tuple[DeadRow, ...]
     closed: bool
-    earth_elsewhere: bool
 
 
-def isolations(subject: Subject) -> tuple[Isolation, ...]:
-    """Return each supply of a system that can make anything live, with what isolates it."""
-    return tuple(_isolation(subject, supply) for supply in subject.circuit.supplies)
+KNOWN_EARTH = "a known earth"
+"""Where a part has no earth terminal of its own."""
 
 
-def _isolation(subject: Subject, supply: Supply) -> Isolation:
+def opened_parts(changes: Changes) -> frozenset[str]:
+    """Return the parts at which a core or link comes, goes or changes its terminal."""
+    ends = ((set(core.before or ()), set(core.after or ()))
+            for core in (*changes.cores(), *changes.links))
+    return frozenset(end.partition(":")[0] for before, after in ends for end in before ^ after)
+
+
+def isolations(subject: Subject, opened: Collection[str]) -> tuple[Isolation, ...]:
+    """Return each supply of a system with what isolates it."""
+    return tuple(_isolation(subject, supply, opened) for supply in subject.circuit.supplies)
+
+
+def _isolation(subject: Subject, supply: Supply, opened: Collection[str]) -> Isolation:
     part = subject.wall.parts[supply.line.partition(":")[0]]
     isolated = subject.potentials.condition(supply.isolated)
     live = could_be_live(subject.potentials, supply.name)
     stays = tuple(t.name for t in subject.circuit.terminals
                   if live.get(subject.potentials.nets.of[t.name], 0) & isolated)
     return Isolation(supply.name, supply.says, part.designation, part.called, part.placed.at,
-                     subject.circuit.words(supply.isolated), stays)
+                     subject.circuit.words(supply.isolated), stays, part.designation in opened)
 
 
-def dead_points(subject: Subject) -> tuple[DeadPoint, ...]:
+def dead_points(subject: Subject, opened: Collection[str]) -> tuple[DeadPoint, ...]:
     """Return where to prove dead, and between which terminals.
 
-    A terminal is asked for when a conductor lands on it that could be live from any supply in any
-    state, closed parts taken at their worst; a terminal that only stands on the supply side of an
-    isolator is not (it stays live), nor is one inside a head whose flex is fitted.
+    A terminal of an opened part is asked for when a conductor or a supply lands on it that could be
+    live in any state, closed parts taken at their worst. Not asked for is a terminal inside a head
+    whose flex is fitted: it is tested at the other end of that flex.
     """
-    points = (_point(subject, name) for name in subject.wall.parts)
+    points = (_point(subject, name) for name in subject.wall.parts if name in opened)
     return tuple(point for point in points if point)
 
 
 def _point(subject: Subject, name: str) -> DeadPoint | None:
     feeds = {s.name: could_be_live(subject.potentials, s.name) for s in subject.circuit.supplies}
-    reached = list(_landed(subject, name))
-    live = {t: sorted(s for s, tables in feeds.items() if _at(subject, tables, t)) for t in reached}
-    carries = {t: subject.circuit.terminal[t].carries for t in reached}
-    hot = [t for t in reached if live[t] and carries[t] not in ("neutral", "earth")]
+    net, carries = subject.potentials.nets.of, subject.circuit.terminal
+    reached = list(_reached(subject, name))
+    live = {t: {s for s, tables in feeds.items() if tables.get(net[t])} for t in reached}
+    hot = [t for t in reached if live[t] and carries[t].carries not in ("neutral", "earth")]
     if not hot:
         return None
     part = subject.wall.parts[name]
-    neutrals = [t for t in reached if carries[t] == "neutral"]
-    earths = [t for t in reached if carries[t] == "earth"]
-    earth = earths[0] if earths else "a known earth"
+    neutrals = [t for t in reached if carries[t].carries == "neutral"]
+    earth = next((t for t in reached if carries[t].carries == "earth"), KNOWN_EARTH)
     return DeadPoint(
-        name, part.called, part.placed.at,
+        name, part.called, part.placed.at, part.part.competence,
         tuple(sorted({s for t in hot for s in live[t]})),
-        tuple(_pairs(hot, neutrals, earth)), bool(part.part.closed), not earths)
+        tuple(_rows(hot, neutrals, earth)), bool(part.part.closed))
 
 
-def _pairs(hot: list[str], neutrals: list[str], earth: str) -> Iterator[tuple[str, str]]:
-    """Earth first: a line lost from its neutral still shows against earth."""
+def _rows(hot: list[str], neutrals: list[str], earth: str) -> Iterator[DeadRow]:
+    """Earth first: a line that has lost its neutral still shows against earth."""
     for terminal in hot:
-        yield terminal, earth
-        yield from ((terminal, neutral) for neutral in neutrals[:1])
+        yield DeadRow(terminal, (earth, *neutrals[:1]))
     for neutral in neutrals:
-        yield neutral, earth
+        yield DeadRow(neutral, (earth,))
 
 
-def _at(subject: Subject, tables: dict[int, Table], terminal: str) -> Table:
-    return tables.get(subject.potentials.nets.of[terminal], 0)
-
-
-def _landed(subject: Subject, part: str) -> Iterator[str]:
-    """Yield the terminals of a part that a person can reach and a conductor lands on."""
+def _reached(subject: Subject, part: str) -> Iterator[str]:
+    """Yield the terminals of a part that a person can reach and that anything lands on."""
     landed = {end for c in subject.circuit.conductors if c.kind != "joint" for end in (c.a, c.b)}
-    supply_side = {end for s in subject.circuit.supplies for end in (s.line, s.neutral, s.earth)}
+    landed |= {end for s in subject.circuit.supplies for end in (s.line, s.neutral, s.earth)}
     for name, terminal in subject.wall.parts[part].part.terminals.items():
-        full = f"{part}:{name}"
-        if full in landed and full not in supply_side and terminal.tail is None:
-            yield full
+        if f"{part}:{name}" in landed and terminal.tail is None:
+            yield f"{part}:{name}"

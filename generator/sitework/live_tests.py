@@ -7,22 +7,23 @@ from dataclasses import dataclass
 
 from generator.checks.subject import JobSubject, Subject
 from generator.circuit.path import find_path
-from generator.circuit.potentials import Standing
+from generator.circuit.reading import reading
 from generator.recipe.schema import Expected
 from generator.sitework.dead_checks import joined
 
 
 @dataclass(frozen=True)
 class Setting:
-    """One switch to set: its part, what people call both, and the word to set it to."""
+    """One switch to set: its part, what people call both, the word to set it to, and how."""
 
     part: str
     switch: str
     word: str
+    how: str
 
 
 @dataclass(frozen=True)
-class Reading:
+class Expectation:
     """What a two-pole tester shows between a terminal and neutral."""
 
     terminal: str
@@ -48,13 +49,13 @@ class LiveTest:
     settings: tuple[Setting, ...]
     wait: tuple[str, ...]
     seen: tuple[tuple[str, str], ...]
-    readings: tuple[Reading, ...]
+    readings: tuple[Expectation, ...]
     traced: tuple[Traced, ...]
 
 
 def live_tests(job: JobSubject) -> tuple[LiveTest, ...]:
-    """Return a test for each case the author expects, with what the model predicts for it."""
-    return tuple(_test(job.fitted, expected) for expected in job.job.conversion.expect)
+    """Return a test for each case the author wants tried, with what the model predicts for it."""
+    return tuple(_test(job.fitted, case) for case in job.job.conversion.expect if case.tried)
 
 
 def _test(subject: Subject, expected: Expected) -> LiveTest:
@@ -83,8 +84,9 @@ def settled_state(subject: Subject, when: dict[str, str]) -> int:
 def _setting(subject: Subject, name: str, word: str) -> Setting:
     part, _, switch = name.partition(".")
     mounted = subject.wall.parts[part]
-    says = mounted.part.switches[switch].says or switch
-    return Setting(f"-{part} {mounted.called}", says, word)
+    shape = mounted.part.switches[switch]
+    how = shape.how if word == shape.worked else ""
+    return Setting(f"-{part} {mounted.called}", shape.says or switch, word, how)
 
 
 def _waits(subject: Subject, state: int) -> Iterator[str]:
@@ -106,37 +108,23 @@ def _seen(subject: Subject, state: int) -> Iterator[tuple[str, str]]:
                variable.words[state >> device.variable & 1])
     for source in subject.circuit.heat_sources:
         part, _, word = source.name.partition(".")
-        fires = subject.potentials.fires(source) >> state & 1
-        yield f"-{part} {word}", "on" if fires else "off"
+        fires = subject.potentials.fires(source)
+        if not fires & subject.reachable:
+            continue
+        yield f"-{part} {word}", "on" if fires >> state & 1 else "off"
 
 
-_VOLTS = {
-    Standing.LINE: "230 V",
-    Standing.NEUTRAL: "0 V",
-    Standing.EARTH: "0 V",
-    Standing.SOFT_NEUTRAL: "0 V",
-    Standing.SOFT_LINE: "about 230 V, live through a load",
-    Standing.BETWEEN: "between 0 and 230 V",
-    Standing.FLOATING: "0 V, nothing drives it",
-    Standing.SHORT: "no reading, the supply is shorted",
-}
-
-
-def _readings(subject: Subject, state: int) -> Iterator[Reading]:
+def _readings(subject: Subject, state: int) -> Iterator[Expectation]:
     """Yield a reading for every net but neutral and earth, at a terminal a person can reach."""
     nets = joined(subject)
-    against = next((n.terminals[0] for n in nets if _is_neutral(subject, n.terminals[0])), "neutral")
+    potentials = subject.potentials
+    neutrals = [net for net in nets if potentials.at(potentials.neutral, net.terminals[0])]
     for net in nets:
         terminal = net.terminals[0]
-        if _is_neutral(subject, terminal) or subject.potentials.at(subject.potentials.earth, terminal):
-            continue
-        standing = subject.potentials.standing(terminal, state)
-        yield Reading(terminal, against, net.does, _VOLTS[standing])
-
-
-def _is_neutral(subject: Subject, terminal: str) -> bool:
-    potentials = subject.potentials
-    return bool(potentials.at(potentials.neutral, terminal))
+        if neutrals and net not in neutrals and not potentials.at(potentials.earth, terminal):
+            against = neutrals[0].terminals[0]
+            shown = reading(potentials, state, terminal, against)
+            yield Expectation(terminal, against, net.does, shown.words)
 
 
 def _traced(subject: Subject, state: int) -> Iterator[Traced]:

@@ -11,7 +11,7 @@ from generator.sitework.changes import Changes, CoreChange, Fate
 
 @dataclass(frozen=True)
 class WiringStep:
-    """One core or link to land; `start` and `end` are terminals."""
+    """One core or link to land; `stays` names the end that is on its terminal already, if any."""
 
     cable: str
     colour: str
@@ -20,6 +20,7 @@ class WiringStep:
     end: str
     does: str
     fate: Fate
+    stays: str = ""
 
 
 @dataclass(frozen=True)
@@ -77,4 +78,6 @@ def _turn(core: Conductor) -> int:
 
 def _step(core: CoreChange) -> WiringStep:
     assert core.after is not None
-    return WiringStep(core.cable, core.colour, core.sleeve, *core.after, core.does, core.fate)
+    stays = set(core.before or ()) & set(core.after)
+    return WiringStep(core.cable, core.colour, core.sleeve, *core.after, core.does, core.fate,
+                      next(iter(sorted(stays)), ""))

@@ -170,7 +170,7 @@ def _states(options: argparse.Namespace) -> int:
 
 def _build(options: argparse.Namespace) -> int:
     # MkDocs is read only here: it would double the time a check takes to start.
-    from generator.plugin import build_site
+    from generator.building import build_site
 
     handbook = _checked(options, ())
     if handbook.findings:
@@ -184,7 +184,7 @@ def _build(options: argparse.Namespace) -> int:
 
 
 def _serve(options: argparse.Namespace) -> int:
-    from generator.plugin import serve_site
+    from generator.building import serve_site
 
     serve_site(Path(options.project, "mkdocs.yml"), options.address)
     return CLEAN

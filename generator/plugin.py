@@ -4,20 +4,12 @@ from __future__ import annotations
 
 import json
 import logging
-import os
 import re
-import shutil
-import tempfile
 from collections.abc import Iterable
 from html import escape
 from pathlib import Path
 from typing import Any, Literal
 
-# MkDocs 2 is another program; Material says so at every start unless it is told not to.
-os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
-
-from mkdocs.commands import build, serve
-from mkdocs.config import load_config
 from mkdocs.config.base import Config
 from mkdocs.config.config_options import Type
 from mkdocs.config.defaults import MkDocsConfig
@@ -134,27 +126,3 @@ def _file(page: SitePage, config: MkDocsConfig) -> File:
         made.ready = page
         file.page = made
     return file
-
-
-def build_site(config_file: Path) -> Path:
-    """Build the site strictly into a folder of its own, then put it in the old one's place.
-
-    Raises MkDocs' own errors; the old site stays until the new one is whole.
-    """
-    config = load_config(str(config_file), strict=True)
-    site = Path(config.site_dir)
-    with tempfile.TemporaryDirectory(dir=site.parent, prefix=".site-") as workplace:
-        fresh, old = Path(workplace, "new"), Path(workplace, "old")
-        config.site_dir = str(fresh)
-        config.plugins.on_startup(command="build", dirty=False)
-        build.build(config)
-        config.plugins.on_shutdown()
-        if site.exists():
-            site.rename(old)
-        shutil.move(fresh, site)
-    return site
-
-
-def serve_site(config_file: Path, address: str) -> None:
-    """Serve the site and make it anew at every change, until interrupted."""
-    serve.serve(str(config_file), dev_addr=address, livereload=True)

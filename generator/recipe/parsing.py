@@ -73,11 +73,10 @@ class _Builder:
         except yaml.MarkedYAMLError as error:
             self.broken = True
             self.mistakes.append(explained(_trouble(self.file, self.lines, error)))
-        except ValueError as error:  # the pure reader, on a backslash code beyond Unicode
+        except (ValueError, OverflowError):
+            # So the pure reader meets a backslash code beyond Unicode, without saying where.
             self.broken = True
-            self.mistakes.append(mistake(
-                "not-yaml", "A backslash code in this file names no character.", self.place(0, 0),
-                found=str(error), expected="letters, digits, signs and spaces"))
+            self.mistakes.append(explained(_backslash_code(self.file, self.lines)))
 
     def take(self, event: yaml.Event) -> bool:
         """Take one event; False where reading on would say nothing sensible."""
@@ -207,6 +206,12 @@ def _trouble(file: str, lines: list[str], error: yaml.MarkedYAMLError) -> Troubl
              if mark is not None]
     return Trouble(file, lines, error.problem or "", error.context or "",
                    marks[0] if marks else Spot(0, 0), marks[-1] if marks else Spot(0, 0))
+
+
+def _backslash_code(file: str, lines: list[str]) -> Trouble:
+    spots = [Spot(line, text.index("\\U")) for line, text in enumerate(lines) if "\\U" in text]
+    spot = spots[0] if spots else Spot(0, 0)
+    return Trouble(file, lines, "escape", "", spot, spot)
 
 
 _DESIGNATION = (

@@ -95,8 +95,9 @@ def _said(
 def _tab(trouble: Trouble) -> Finding | None:
     if "\t" not in (trouble.sign(trouble.at), trouble.text(trouble.at)[:1]):
         return None
-    return _said(trouble, trouble.at, "This line is indented with a tab.",
-                 "a tab", "spaces", "replace each tab by two spaces")
+    message = ("A tab stands here." if trouble.before().strip()
+               else "This line is indented with a tab.")
+    return _said(trouble, trouble.at, message, "a tab", "spaces", "replace each tab by two spaces")
 
 
 def _open_quote(trouble: Trouble) -> Finding | None:

@@ -1,0 +1,1 @@
+"""Recipes: what is read, what is refused, and in which words."""

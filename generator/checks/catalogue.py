@@ -6,13 +6,16 @@ from typing import Any
 
 from generator.checks.rule import Rule
 from generator.checks.rules import (
+    behaviour_unlike_expected,
     burner_fires_against_shut_valves,
     burner_fires_uncalled,
     cable_softens,
+    cable_still_on_old_circuit,
     call_does_nothing,
     circuit_remembers,
     colour_misleads,
     core_left_loose,
+    core_without_fate,
     cut_out_leaves_valve_powered,
     cut_out_missing,
     cut_out_resets_itself,
@@ -34,6 +37,7 @@ from generator.checks.rules import (
     rating_exceeded,
     second_supply_unannounced,
     stays_live_isolated,
+    supply_left_unsaid,
     terminal_overfilled,
     valve_needs_power_to_shut,
     zone_opened_by_other_call,
@@ -73,5 +77,10 @@ SYSTEM_RULES: tuple[Rule[Subject], ...] = (
     terminal_overfilled.RULE,
     cable_softens.RULE,
 )
-JOB_RULES: tuple[Rule[JobSubject], ...] = ()
+JOB_RULES: tuple[Rule[JobSubject], ...] = (
+    cable_still_on_old_circuit.RULE,
+    core_without_fate.RULE,
+    behaviour_unlike_expected.RULE,
+    supply_left_unsaid.RULE,
+)
 RULES: tuple[Rule[Any], ...] = (*SYSTEM_RULES, *JOB_RULES)

@@ -12,7 +12,10 @@ HEADERS = {
     "system": "kind: system\nname: a small wiring\nstands: standard\nabout: an example\n",
     "found": "kind: system\nname: a small wiring\nstands: found\nabout: an example\n",
     "conversion": "kind: conversion\nname: a small job\nabout: an example\n"
-                  "found: found\nfitted: fitted\n",
+                  "found: found\nfitted: fitted\n"
+                  "fits: {needs: [a], not-with: [{found: b, then: c}], look: [d]}\n"
+                  "owner: {changed: a, use: [b], no-heat: [c], call: d}\n"
+                  "revision: {number: 1, date: \"2026-11-25\", written-by: a, changed: b}\n",
 }
 """What every example would repeat; the page leaves it out."""
 

@@ -42,7 +42,8 @@ ASKED = {
     neutral_borrowed.RULE: 5,
     second_supply_unannounced.RULE: 8,
     output_fed_backwards.RULE: 7168,
-    rating_exceeded.RULE: 28,
+    # 28 contacts and cores that carry a load, 14 cores that are live behind the fuse.
+    rating_exceeded.RULE: 28 + 14,
     core_left_loose.RULE: 26,
     terminal_overfilled.RULE: 45,
     cable_softens.RULE: 1,

@@ -19,14 +19,20 @@ Carried = tuple[tuple[Load, Table], ...]
 
 
 def judge(subject: Subject) -> Verdict:
-    """Ask of every contact and core of known rating that some load cannot run without."""
+    """Ask of every contact and core of known rating that some load cannot run without.
+
+    And of every core whose line comes through a fuse of known rating.
+    """
     circuit = subject.circuit
     elements: tuple[Contact | Conductor, ...] = (*circuit.contacts, *circuit.conductors)
     carrying = [(element, carried) for element in elements
                 if element.amps and (carried := subject.only_through(element))]
-    return verdict(len(carrying), "contacts and cores of known rating that carry a load",
+    guarded = [(core, fuse) for core in circuit.conductors
+               if core.amps and (fuse := _guard(subject, core))]
+    return verdict(len(carrying) + len(guarded),
+                   "ratings of contacts and cores that carry a load, and cores behind a fuse",
                    chain((f for case in carrying for f in _overloaded(subject, *case)),
-                         (f for fuse in _fuses(subject) for f in _oversized(subject, fuse))))
+                         _oversized(guarded)))
 
 
 def _overloaded(
@@ -65,24 +71,13 @@ def worst(carried: Iterable[tuple[Load, Table]], states: Table) -> tuple[float, 
     return round(most / VOLTS, 1), watts.get(most, 0)
 
 
-def _fuses(subject: Subject) -> tuple[Contact, ...]:
+def _guard(subject: Subject, core: Conductor) -> Contact | None:
+    """Return the smallest fuse of known rating that the line of a core must pass."""
     variables = subject.circuit.variables
-    return tuple(contact for contact in subject.circuit.contacts
-                 if contact.amps and any(variables[v].kind == "fuse" for v, _ in contact.when))
-
-
-def _oversized(subject: Subject, fuse: Contact) -> Iterator[Finding]:
-    thin = [core for core in subject.circuit.conductors
-            if core.amps and core.amps < fuse.amps == _guard(subject, core)
-            and _behind(subject, core, fuse)]
-    if thin:
-        core = min(thin, key=lambda each: each.amps)
-        yield Finding(
-            RULE.name, RULE.severity,
-            f"The fuse of {fuse.amps:g} A in `{fuse.a.partition(':')[0]}` stands before "
-            f"`{core.name}`, which carries {core.amps:g} A.",
-            (fuse.place, core.place), found=f"a fuse of {fuse.amps:g} A",
-            expected=f"a fuse of at most {core.amps:g} A, or a larger flex")
+    fuses = (contact for contact in subject.circuit.contacts
+             if contact.amps and any(variables[v].kind == "fuse" for v, _ in contact.when))
+    return min((fuse for fuse in fuses if _behind(subject, core, fuse)),
+               key=lambda fuse: fuse.amps, default=None)
 
 
 def _behind(subject: Subject, core: Conductor, fuse: Contact) -> bool:
@@ -92,10 +87,17 @@ def _behind(subject: Subject, core: Conductor, fuse: Contact) -> bool:
     return bool(live) and not live & ~potentials.closed(fuse)
 
 
-def _guard(subject: Subject, core: Conductor) -> float:
-    """Return the smallest fuse in A that the line of a core must pass."""
-    return min((fuse.amps for fuse in _fuses(subject) if _behind(subject, core, fuse)),
-               default=0.0)
+def _oversized(guarded: Iterable[tuple[Conductor, Contact]]) -> Iterator[Finding]:
+    thin = sorted(((core, fuse) for core, fuse in guarded if core.amps < fuse.amps),
+                  key=lambda pair: pair[0].amps)
+    # The thinnest core speaks for all behind its fuse.
+    for core, fuse in {fuse.name: (core, fuse) for core, fuse in reversed(thin)}.values():
+        yield Finding(
+            RULE.name, RULE.severity,
+            f"The fuse of {fuse.amps:g} A in `{fuse.a.partition(':')[0]}` stands before "
+            f"`{core.name}`, which carries {core.amps:g} A.",
+            (fuse.place, core.place), found=f"a fuse of {fuse.amps:g} A",
+            expected=f"a fuse of at most {core.amps:g} A, or a larger flex")
 
 
 RULE = Rule(

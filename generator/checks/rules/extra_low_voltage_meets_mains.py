@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import chain, groupby, pairwise, product
+from itertools import chain, groupby, pairwise
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
-from generator.checks.subject import Subject, path_places
+from generator.checks.subject import Subject, nearest_first
 from generator.circuit.flat import Conductor
 from generator.circuit.path import find_path
 from generator.circuit.potentials import ever_joined
-from generator.findings import Finding, Severity
+from generator.findings import Finding, Severity, listed
 
 APART = "a way, a cable and a barrier of its own for extra-low voltage"
 
@@ -55,7 +55,7 @@ def _reached(subject: Subject, domains: _Domains) -> Iterator[Finding]:
         assert path is not None
         yield Finding(
             RULE.name, RULE.severity, f"Mains reaches the extra-low-voltage terminal `{terminal}`.",
-            path_places(path), found="joined over conductors, contacts or loads",
+            nearest_first(path), found="joined over conductors, contacts or loads",
             expected="no path to mains, whatever is switched",
             hint="with mains on it the board is dead at once, or burns", path=path.terminals)
 
@@ -75,13 +75,16 @@ def _neighbours(subject: Subject, domains: _Domains) -> Iterator[Finding]:
 
 def _sharing(subject: Subject, domains: _Domains) -> Iterator[Finding]:
     cores = [core for core in subject.circuit.conductors if core.cable]
-    for low, mains in product(cores, cores):
-        if (low.cable == mains.cable and low.a in domains.low - domains.mains
-                and mains.a in domains.mains - domains.low):
+    for low in (core for core in cores if core.a in domains.low - domains.mains):
+        mains = [core for core in cores
+                 if core.cable == low.cable and core.a in domains.mains - domains.low]
+        if mains:
             yield Finding(
                 RULE.name, RULE.severity,
-                f"`{low.name}`, extra-low voltage, shares a cable with `{mains.name}`, mains.",
-                (low.place, mains.place), found="both in one cable", expected=APART)
+                f"`{low.name}`, extra-low voltage, shares a cable with "
+                f"{listed((core.name for core in mains), 'and')}, mains.",
+                (low.place.noted("extra-low voltage"), *(c.place.noted("mains") for c in mains)),
+                found="both in one cable", expected=APART)
 
 
 def _misused(signals: list[Conductor], domains: _Domains) -> Iterator[Finding]:

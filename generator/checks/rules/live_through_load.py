@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
-from generator.checks.subject import Subject, path_places
+from generator.checks.subject import Subject, nearest_first
 from generator.circuit.flat import Load
 from generator.circuit.path import Path, find_path
 from generator.circuit.potentials import Standing
@@ -50,7 +50,7 @@ def _finding(subject: Subject, case: Case) -> Finding:
         RULE.name, RULE.severity,
         f"`{path.terminals[-1]}` is live through {listed(_loads(path), 'and')} though nothing "
         "runs.",
-        path_places(path),
+        nearest_first(path),
         found=f"230 V on a net of {terminals} {'terminal' if terminals == 1 else 'terminals'} "
               "with no neutral behind it",
         expected="the neutral of every load made whenever its line is",

@@ -30,9 +30,7 @@ def _stranded(subject: Subject, load: Load) -> Iterator[Finding]:
             if _at_line(subject, end)
             and not potentials.at(potentials.neutral, other) & subject.reachable}
     for other in list(ends)[:1]:
-        end = load.a if other == load.b else load.b
-        places, state, path = subject.evidence(
-            ends[other], subject.reachable, subject.lines(), end)
+        places, state, path = subject.feeding(ends[other], subject.reachable, load)
         yield Finding(
             RULE.name, RULE.severity,
             f"The load `{load.name}` has no neutral at {listed(ends, 'nor at')}.",

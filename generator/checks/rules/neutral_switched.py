@@ -34,7 +34,8 @@ def _alone(subject: Subject, contact: Contact, supply: Supply) -> Iterator[Findi
         f"{'The fuse' if fuse else 'The contact'} `{contact.name}` opens the neutral of "
         f"`{supply.name}`" + ("." if fuse else " alone."),
         tuple(dict.fromkeys((*subject.landing_places(contact.b),
-                             *subject.landing_places(contact.a), contact.place))),
+                             *subject.landing_places(contact.a),
+                             contact.place.noted(f"contact {contact.name}")))),
         found=f"`{contact.a}` and `{contact.b}` at neutral",
         expected="a fuse in the line only" if fuse
         else "in the line, or linked with a contact that opens the line")

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
-from generator.checks.subject import Subject
+from generator.checks.subject import Subject, path_places
 from generator.circuit.flat import Contact
+from generator.circuit.path import Path, find_path
 from generator.circuit.tables import Table
-from generator.findings import Finding, Severity
+from generator.findings import Finding, Place, Severity
 
 CONTROLS = ("call", "temperature", "cut-out")
 
@@ -31,14 +32,23 @@ def _fed(subject: Subject, contact: Contact) -> Iterator[Finding]:
     fed = potentials.at(potentials.line, contact.b) & _open(subject, contact)
     if not fed:
         return
-    places, state, path = subject.evidence(fed, subject.reachable, subject.lines(), contact.b)
+    path = find_path(subject.circuit, subject.earliest(fed), subject.lines(), contact.b)
+    assert path is not None
     yield Finding(
         RULE.name, RULE.severity,
         f"The output `{contact.b}` is fed backwards while its contact `{contact.name}` is open.",
-        places, found="live from elsewhere",
+        _entry_first(path), found="live from elsewhere",
         expected="dead, unless its own contact makes it live",
         hint="two switched lines are joined that should be apart; follow the path",
-        state=state, path=path)
+        state=subject.shown(fed, subject.reachable), path=path.terminals)
+
+
+def _entry_first(path: Path) -> tuple[Place, ...]:
+    """Return the places of a path, first the cores that bring the line into the output's net."""
+    last = max(i for i, step in enumerate((None, *path.steps))
+               if step is None or isinstance(step.through, Contact))
+    entry = Path(path.start, path.steps[last:])
+    return tuple(dict.fromkeys((*path_places(entry), *path_places(path))))
 
 
 RULE = Rule(

@@ -49,7 +49,8 @@ def _overloaded(
             yield Finding(
                 RULE.name, RULE.severity,
                 f"`{element.name}` carries {amps:g} A{word} and is made for {limit:g} A.",
-                tuple(dict.fromkeys((element.place, *(load.place for load in loads)))),
+                (element.place.noted(element.name),
+                 *(load.place.noted(f"load {load.name}") for load in loads)),
                 found=f"{amps:g} A for {listed((load.name for load in loads), 'and')}",
                 expected=f"at most {limit:g} A{word}",
                 state=subject.shown(table, subject.reachable))
@@ -96,7 +97,8 @@ def _oversized(guarded: Iterable[tuple[Conductor, Contact]]) -> Iterator[Finding
             RULE.name, RULE.severity,
             f"The fuse of {fuse.amps:g} A in `{fuse.a.partition(':')[0]}` stands before "
             f"`{core.name}`, which carries {core.amps:g} A.",
-            (fuse.place, core.place), found=f"a fuse of {fuse.amps:g} A",
+            (fuse.place.noted("the fuse"), core.place.noted("the flex")),
+            found=f"a fuse of {fuse.amps:g} A",
             expected=f"a fuse of at most {core.amps:g} A, or a larger flex")
 
 

@@ -25,17 +25,20 @@ def judge(subject: Subject) -> Verdict:
 
 def _fed(subject: Subject) -> dict[str, Fed]:
     reached = {s.name: _reached(subject, s) for s in subject.circuit.supplies}
-    return {box: {name: next(t for t in terminals if t in reached[name])
-                  for name in reached if not reached[name].isdisjoint(terminals)}
-            for box, terminals in subject.enclosures().items()}
+    within = {box: {name: [t for t in reached[name] if t in terminals] for name in reached}
+              for box, terminals in subject.enclosures().items()}
+    return {box: {name: found[0] for name, found in by_supply.items() if found}
+            for box, by_supply in within.items()}
 
 
-def _reached(subject: Subject, supply: Supply) -> frozenset[str]:
-    potentials, could = subject.potentials, could_be_live(subject.potentials, supply.name)
-    neutral = potentials.neutral_of[supply.name]
-    return frozenset(
-        t.name for t in subject.circuit.terminals
-        if (potentials.at(could, t.name) | potentials.at(neutral, t.name)) & subject.reachable)
+def _reached(subject: Subject, supply: Supply) -> tuple[str, ...]:
+    """Return the terminals a supply can make live or neutral, those joined to it first."""
+    potentials = subject.potentials
+    own = (potentials.line_of[supply.name], potentials.neutral_of[supply.name])
+    names = [terminal.name for terminal in subject.circuit.terminals]
+    return tuple(dict.fromkeys(
+        name for tables in (*own, could_be_live(potentials, supply.name)) for name in names
+        if potentials.at(tables, name) & subject.reachable))
 
 
 def _unannounced(subject: Subject, box: str, fed: Fed) -> Iterator[Finding]:

@@ -27,6 +27,17 @@ class Edit:
     new: str
 
 
+def link(name: str, start: str, end: str) -> Edit:
+    """Return the edit that adds a link to the fitted system."""
+    added = f"  {name}: {{from: {start}, to: {end}, does: added}}\n"
+    return Edit(FITTED, "\nlinks:\n", f"\nlinks:\n{added}")
+
+
+def part(line: str) -> Edit:
+    """Return the edit that adds a part, written as in the file, to the fitted system."""
+    return Edit(FITTED, "\ncables:\n", f"\n  {line}\ncables:\n")
+
+
 def edited(*edits: Edit) -> Job:
     """Return the flagship conversion with every edit made, in the order given."""
     library = Library(RECIPES)

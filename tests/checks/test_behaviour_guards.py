@@ -236,7 +236,7 @@ def test_a_circuit_that_never_settles_is_told_as_a_story() -> None:
 def test_a_race_is_told_with_both_its_ends() -> None:
     story, ends = told("relays that lock each other out").split("; then either ")
     assert story == "`Q1.fuse` fitted, `Q1.switch` on"
-    assert ends == "`K2.contact` pulled in; or `K3.contact` pulled in"
+    assert sorted(ends.split("; or ")) == ["`K2.contact` pulled in", "`K3.contact` pulled in"]
 
 
 def test_a_latch_is_told_with_the_way_into_both_positions() -> None:

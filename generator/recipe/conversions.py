@@ -79,4 +79,4 @@ class Conversion(Shape):
     expect: tuple[Expected, ...] = key("What must be true afterwards.", min_length=1)
     settings: tuple[Text, ...] = key("Settings to leave.", ())
     owner: Owner = key("The owner's page.")
-    revision: Revision = key("Number and people.")
+    revision: Revision = key("Which revision this is, and who stands for it.")

@@ -9,7 +9,7 @@ from generator.pages.drawings.channels import Channel
 from generator.pages.drawings.figures import LINE, UNIT, Figure
 from generator.pages.drawings.sheet import Wire
 
-_STEPS = 40
+_STEPS = 20
 _MOVES = (-2 * LINE, -LINE, -UNIT, UNIT, LINE, 2 * LINE)
 
 
@@ -49,8 +49,9 @@ def _improved(channel: Channel, tries: Callable[[Channel], Iterator[Channel]]) -
 
 def _parts_exchanged(channel: Channel) -> Iterator[Channel]:
     """Each two parts exchanged, and each part put elsewhere."""
-    for order in _orders(channel.column):
-        yield settled(order, channel.spine, channel.wires)
+    for order in _orders(len(channel.column)):
+        column = [channel.column[place] for place in order]
+        yield settled(column, channel.spine, channel.wires)
 
 
 def _rows_exchanged(channel: Channel) -> Iterator[Channel]:
@@ -72,13 +73,16 @@ def _figures_moved(channel: Channel) -> Iterator[Channel]:
         yield replace(channel, tops=_spread(channel.column, wished, channel.spine, UNIT))
 
 
-def _orders(column: tuple[Figure, ...]) -> Iterator[tuple[Figure, ...]]:
-    for a, b in permutations(range(len(column)), 2):
-        rest = column[:a] + column[a + 1 :]
-        yield (*rest[:b], column[a], *rest[b:])
-        swapped = list(column)
-        swapped[a], swapped[b] = swapped[b], swapped[a]
-        yield tuple(swapped)
+def _orders(count: int) -> dict[tuple[int, ...], None]:
+    """Every order that is one exchange or one move away, each once."""
+    given, found = list(range(count)), {}
+    for a, b in permutations(given, 2):
+        moved = [place for place in given if place != a]
+        moved.insert(b, a)
+        swapped = list(given)
+        swapped[a], swapped[b] = b, a
+        found.update(dict.fromkeys((tuple(moved), tuple(swapped))))
+    return found
 
 
 def _towards(figure: Figure, channel: Channel) -> Figure:

@@ -6,9 +6,9 @@ order then changes while crossings fall.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 CLASH = 1_000_000  # counts as more crossings than a channel can have
-_ROUNDS = 12
 
 Bill = list[list[int]]  # crossings of wires i and j if the lane of i is nearer the column
 
@@ -49,11 +49,10 @@ def laned(runs: Sequence[Run]) -> Lanes:
     upright = [each for each in runs if not each.level]
     bill = [[_crossings(near, far) for far in upright] for near in upright]
     order = _ordered(bill)
-    between = sum(bill[a][b] for place, a in enumerate(order) for b in order[place + 1 :])
     through = sum(_met(each.top, other) for each in runs if each.level for other in upright)
     of = _links_to_spine(upright, bill, _left_edge(upright, bill, order))
     lanes = {each.key: of[index] for index, each in enumerate(upright)}
-    return Lanes(lanes, max(of.values(), default=-1) + 1, between + through)
+    return Lanes(lanes, max(of.values(), default=-1) + 1, _total(bill, order) + through)
 
 
 def _crossings(near: Run, far: Run) -> int:
@@ -73,16 +72,20 @@ def _met(height: int, other: Run) -> int:
 
 
 def _ordered(bill: Bill) -> list[int]:
-    """The wires from column to spine; each is moved to where it costs least while that helps."""
-    order = _first_order(bill)
-    for _ in range(_ROUNDS):
-        better = order
-        for each in order:
-            better = _moved(better, each, bill)
-        if better == order:
-            break
-        order = better
+    """The wires from column to spine, each moved to where it costs least while that helps."""
+    order, before = _first_order(bill), -1
+    least = sum(min(bill[a][b], bill[b][a]) for a, b in combinations(range(len(bill)), 2))
+    while (now := _total(bill, order)) not in (least, before):
+        before = now
+        # of places that cost the same now the first, now the last: that opens ways for others
+        for late in (True, False):
+            for each in tuple(order):
+                order = _moved(order, each, bill, late)
     return order
+
+
+def _total(bill: Bill, order: list[int]) -> int:
+    return sum(bill[a][b] for a, b in combinations(order, 2))
 
 
 def _first_order(bill: Bill) -> list[int]:
@@ -105,15 +108,16 @@ def _first_order(bill: Bill) -> list[int]:
     return order
 
 
-def _moved(order: list[int], each: int, bill: Bill) -> list[int]:
-    """The order with one wire where it costs least; it stays if no place is better."""
+def _moved(order: list[int], each: int, bill: Bill, late: bool) -> list[int]:
+    """The order with one wire in the first or the last place where it costs least."""
     others = [other for other in order if other != each]
     costs = [sum(bill[each][other] for other in others)]
     for other in others:
         costs.append(costs[-1] - bill[each][other] + bill[other][each])
-    place = order.index(each)
-    best = min(range(len(costs)), key=lambda index: (costs[index], abs(index - place)))
-    return [*others[:best], each, *others[best:]]
+    least = min(costs)
+    places = [place for place, cost in enumerate(costs) if cost == least]
+    place = places[-1] if late else places[0]
+    return [*others[:place], each, *others[place:]]
 
 
 def _left_edge(runs: list[Run], bill: Bill, order: list[int]) -> dict[int, int]:

@@ -36,7 +36,7 @@ def _terminal(figure: Figure, row: Row, x: float, y: float, anchor: str) -> Term
         Text(label_x, y + row.place(line, len(row.label)), words, anchor, BODY, strong=cell)
         for line, words in enumerate(row.label)
     )
-    return Terminal(row.pin, _area(figure, row, x, y, anchor), texts, cell)
+    return Terminal(figure.box, row.pin, _area(figure, row, x, y, anchor), texts, cell)
 
 
 def _area(figure: Figure, row: Row, x: float, y: float, anchor: str) -> Area:

@@ -43,6 +43,7 @@ class Part:
 class Terminal:
     """A terminal of a part, or a cell of the spine."""
 
+    box: Box
     pin: Pin
     area: Area
     texts: tuple[Text, ...]

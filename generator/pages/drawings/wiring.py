@@ -50,9 +50,8 @@ def _terminal(tall: float, terminal: Terminal) -> Iterator[str]:
     ident = mark("terminal", terminal.pin.terminal)
     style, rim = ("filled", "#4a4f55") if terminal.cell else ("rounded,filled", "none")
     look = {"shape": "box", "style": style, "fillcolor": "white", "color": rim}
-    yield dot.area(
-        tall, ident, terminal.area, class_="terminal", **look, tooltip=terminal.pin.terminal
-    )
+    words = f"-{terminal.box.designation} {terminal.box.title}, terminal {terminal.pin.label}"
+    yield dot.area(tall, ident, terminal.area, class_="terminal", **look, tooltip=words)
     for line, text in enumerate(terminal.texts):
         yield dot.text(tall, f"{ident}+{line}", text, "terminal")
 
@@ -76,7 +75,7 @@ def _core(tall: float, course: Course) -> Iterator[str]:
             ends,
             points,
             id=f"{ident}+stroke{stroke}" if stroke else ident,
-            class_=f"core {wire.fate}".strip(),
+            class_=" ".join(filter(None, ("core", wire.net and mark("net", wire.net), wire.fate))),
             color=colour,
             penwidth=f"{wide:g}",
             style="dashed" if wire.fate == "goes" else style,

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import argparse
+import io
 import json
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -11,7 +13,7 @@ from pathlib import Path
 from generator.checks.catalogue import RULES
 from generator.checks.examples import page
 from generator.checks.subject import Subject
-from generator.findings import Finding, Place, Severity, Unreadable, near_miss
+from generator.findings import Finding, Place, Unreadable, mistake, near_miss
 from generator.pipeline import Handbook, check, every_file
 from generator.recipe.library import Library
 from generator.recipe.schema import json_schema
@@ -21,21 +23,38 @@ from generator.reports.states import states_json, states_text
 
 CLEAN, FINDINGS, UNREAD = 0, 1, 2
 """Exit codes: nothing to say; findings; something could not be read or was not there."""
+READER_LEFT = 141
+"""What a shell says of a program whose reader has gone, as in `handbook check | head`."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code."""
     options = _parser().parse_args(arguments)
+    _speak_every_letter()
+    try:
+        code = _run(options)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Python flushes once more when it ends, and would complain about it.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return READER_LEFT
+    return code
+
+
+def _run(options: argparse.Namespace) -> int:
     try:
         code: int = options.run(options)
     except Unreadable as unreadable:
         _say_findings(unreadable.findings, getattr(options, "format", "text"))
         return UNREAD
-    except BrokenPipeError:
-        # The reader of our output has gone (`| head`): that is no fault of the recipe.
-        sys.stderr.close()
-        return CLEAN
     return code
+
+
+def _speak_every_letter() -> None:
+    """Recipes hold `mm²`, and file names may hold anything: no locale may stop them."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -76,8 +95,8 @@ def _recipes(options: argparse.Namespace) -> Path:
 
 
 def _missing(what: str, expected: str, hint: str) -> Finding:
-    return Finding("no-such-file", Severity.ERROR, f"`{what}` is not there.",
-                   (Place(what, 1, 1),), found="nothing", expected=expected, hint=hint)
+    return mistake("no-such-file", f"`{what}` is not there.", Place(what, 1, 1),
+                   found="nothing", expected=expected, hint=hint)
 
 
 def _progress(text: str) -> None:
@@ -112,7 +131,8 @@ def _check(options: argparse.Namespace) -> int:
 
 def _summary(handbook: Handbook) -> str:
     unread = len({finding.places[0].file for finding in handbook.unread})
-    words = [f"{len(handbook.judged)} recipes read", f"{len(handbook.findings)} findings"]
+    words = [_counted(len(handbook.judged), "recipe") + " read",
+             _counted(len(handbook.findings), "finding")]
     if unread:
         words.insert(1, f"{unread} not read")
     silent = sorted({rule.name for each in handbook.judged for rule, verdict in each.verdicts
@@ -123,6 +143,10 @@ def _summary(handbook: Handbook) -> str:
     if unheard:
         words.append("rules whose premise never occurs here: " + ", ".join(unheard))
     return "; ".join(words) + "."
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 def _explain(options: argparse.Namespace) -> int:
@@ -160,7 +184,10 @@ def _states(options: argparse.Namespace) -> int:
         raise Unreadable(handbook.unread)
     subject = handbook.judged[0].subject
     if not isinstance(subject, Subject):
-        raise Unreadable([_missing(options.system, "a system", "this file holds something else")])
+        source = handbook.judged[0].source
+        raise Unreadable([mistake(
+            "wrong-kind", "This file holds no system.", source.place("kind"),
+            found=f"a {source.model.kind}", expected="a system")])
     if options.format == "json":
         print(states_json(subject))
     else:

@@ -10,7 +10,7 @@ from typing import Any
 from generator.checks.catalogue import JOB_RULES, SYSTEM_RULES
 from generator.checks.rule import Rule, Verdict
 from generator.checks.subject import JobSubject, Subject, job_subject, subject
-from generator.findings import Finding, Unreadable, in_order
+from generator.findings import Finding, Place, Unreadable, in_order, mistake
 from generator.pages.book import book
 from generator.pages.site import SitePage, findings_page
 from generator.recipe.library import Library
@@ -73,7 +73,15 @@ def check(root: Path, files: Iterable[Path], progress: Progress = lambda _: None
             judged.append(judge(library, library.source(path)))
         except Unreadable as unreadable:
             unread += unreadable.findings
+    if not (judged or unread):
+        unread.append(_nothing(library))
     return Handbook(tuple(judged), in_order(unread))
+
+
+def _nothing(library: Library) -> Finding:
+    place = Place(library.shown(library.root), 1, 1)
+    return mistake("no-such-file", "There is no recipe here.", place,
+                   found="nothing", expected="parts, systems and conversions, each in its folder")
 
 
 def judge(library: Library, source: Source) -> Judged:

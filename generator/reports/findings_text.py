@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator
+from textwrap import wrap
 
 from generator.findings import Finding, Place
 
 _GUTTER = 5
+_MANY = 3
 _SHOWN, _CUT = 100, "..."
 """Characters of a line that are shown on either side of the place, and what stands for the rest."""
 
@@ -29,8 +31,21 @@ def _lines(finding: Finding) -> Iterator[str]:
         yield "   when: " + ", ".join(f"{name} {word}" for name, word in finding.state)
     if finding.path:
         yield "   path: " + " > ".join(finding.path)
-    for other in finding.places[1:]:
-        yield f"   also {other}" + (f": {other.note}" if other.note else "")
+    yield from _others(place, finding.places[1:])
+
+
+def _others(first: Place, others: tuple[Place, ...]) -> Iterator[str]:
+    """Yield the further places: one a line, or in one paragraph where a path makes them many."""
+    here = [other for other in others if other.file == first.file]
+    if len(here) < _MANY:
+        here = []
+    for other in others:
+        if other not in here:
+            yield f"   also {other}" + (f": {other.note}" if other.note else "")
+    if here:
+        along = ", ".join(f"{other.note} (line {other.line})" for other in here)
+        yield from wrap(f"along: {along}", 100, initial_indent="   ", subsequent_indent="     ",
+                        break_on_hyphens=False, break_long_words=False)
 
 
 def _source(place: Place) -> Iterator[str]:

@@ -4,126 +4,27 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
-from generator.findings import Finding, Place, listed, mistake, near_miss, nearest, one_of
-from generator.recipe.document import Document, Path
+from generator.findings import Finding, mistake, near_miss, one_of
 from generator.recipe.forms import COLOURS, SAID
-from generator.recipe.keys import described, keys_at, optional
-from generator.recipe.schema import KINDS
-
-_COMMA_HINT = 'a text with a comma stands in quotes: `key: "one, two"`'
-
-
-@dataclass(frozen=True)
-class Misfit:
-    """One place where a document does not fit; `rule` is the validating library's word for it."""
-
-    document: Document
-    path: Path
-    at_key: bool
-    rule: str
-    found: Any
-    context: dict[str, Any]
-
-    @property
-    def place(self) -> Place:
-        """Where it stands: the value, or the key where the key is wrong."""
-        if self.path and (self.at_key or self.found is None):
-            return self.document.key_place(*self.path)
-        return self.document.place(*self.path)
-
-    @property
-    def last(self) -> str:
-        """The key or the number at the end of its path."""
-        return str(self.path[-1]) if self.path else ""
+from generator.recipe.key_misfits import missing_key, nothing, unknown_key, unknown_kind
+from generator.recipe.misfit import Misfit, called, short
 
 
 def said(misfit: Misfit) -> Finding:
     """Return the finding that says a misfit."""
     say = _SAID.get(misfit.rule, _other)
-    if misfit.found is None and say not in (_extra, _missing, _kind):
+    if misfit.found is None and say not in (unknown_key, _missing, unknown_kind):
         return nothing(misfit.document, misfit.path)
     return say(misfit)
-
-
-def meant_path(misfit: Misfit) -> Path:
-    """Return the path of the key that was probably meant by an unknown one, else no path."""
-    if misfit.rule != "extra_forbidden":
-        return ()
-    holder = misfit.path[:-1]
-    meant = nearest(misfit.last, keys_at(misfit.document, holder))
-    return (*holder, meant) if meant else ()
-
-
-def nothing(document: Document, path: Path) -> Finding:
-    """Return the finding that nothing stands where a value belongs."""
-    place = document.key_place(*path)
-    behind = place.text[place.column - 1 :].partition(" #")
-    hint = "what follows a space and `#` is a comment: put a text with `#` in quotes"
-    return mistake(
-        "missing-value", f"Nothing stands after {_called(path)}.", place, found="nothing",
-        expected=described(document, path) or "a value",
-        hint=hint if behind[1] and behind[0].rstrip().endswith(":")
-        else "leave the key out if there is nothing to say" if optional(document, path) else "")
-
-
-def _called(path: Path) -> str:
-    """Return how an engineer would call the place at `path`."""
-    if not path:
-        return "the recipe"
-    if isinstance(path[-1], int):
-        return f"entry {path[-1] + 1} of `{path[-2]}`" if len(path) > 1 else f"entry {path[-1] + 1}"
-    return f"`{path[-1]}:`"
-
-
-def _under(path: Path) -> str:
-    """Return " in `cables`, `W1`", or nothing for the top of the file."""
-    words = [f"number {step + 1}" if isinstance(step, int) else f"`{step}`" for step in path]
-    return f" in {', '.join(words)}" if words else ""
 
 
 def _missing(misfit: Misfit) -> Finding:
     if isinstance(misfit.path[-1], int):
         return _too_few(Misfit(misfit.document, misfit.path[:-1], False, "too_short",
                                misfit.found, {}))
-    place = (misfit.document.key_place(*misfit.path[:-1]) if misfit.path[1:]
-             else misfit.document.root.place)
-    return mistake(
-        "missing-key", f"The key `{misfit.last}` is missing{_under(misfit.path[:-1])}.", place,
-        found=f"no `{misfit.last}:`",
-        expected=f"`{misfit.last}:` {described(misfit.document, misfit.path)}")
-
-
-def _extra(misfit: Misfit) -> Finding:
-    known = keys_at(misfit.document, misfit.path[:-1])
-    word = misfit.last
-    message = f"The key `{word}` is not known here." if word else "A key without a word."
-    return mistake(
-        "unknown-key", message, misfit.document.key_place(*misfit.path),
-        found=f"`{_short(word)}`" if word else "a colon with nothing before it",
-        expected=one_of(known), hint=_extra_hint(misfit, known))
-
-
-def _extra_hint(misfit: Misfit, known: list[str]) -> str:
-    holder = misfit.document.value(*misfit.path[:-1])
-    if misfit.found is not None:
-        return near_miss(misfit.last, known)
-    if re.match(r"[a-z-]+:\S", misfit.last):
-        return "a space is missing after the colon"
-    return _COMMA_HINT if holder and holder.braced else near_miss(misfit.last, known)
-
-
-def _kind(misfit: Misfit) -> Finding:
-    written = misfit.document.value("kind")
-    word = written.text if written else None
-    message = ("This is not a kind of recipe." if written
-               else "The key `kind` is missing, so nobody can tell what this recipe is.")
-    return mistake(
-        "wrong-kind", message, misfit.document.place("kind"),
-        found=f"`{_short(word)}`" if word else "no word" if written else "no `kind:`",
-        expected=f"`kind:` and one of {listed(KINDS)}", hint=near_miss(word or "", KINDS))
+    return missing_key(misfit)
 
 
 def _choice(misfit: Misfit) -> Finding:
@@ -204,17 +105,12 @@ def _other(misfit: Misfit) -> Finding:
 
 
 def _wrong(misfit: Misfit, expected: str, hint: str = "") -> Finding:
-    message = (f"`{_short(misfit.last)}` cannot stand here as a key." if misfit.at_key
-               else f"This cannot stand after {_called(misfit.path)}."
+    message = (f"`{short(misfit.last)}` cannot stand here as a key." if misfit.at_key
+               else f"This cannot stand after {called(misfit.path)}."
                if not isinstance((misfit.path or ("",))[-1], int)
-               else f"This cannot be {_called(misfit.path)}.")
+               else f"This cannot be {called(misfit.path)}.")
     return mistake("wrong-shape", message, misfit.place, found=_shown(misfit.found),
                    expected=expected, hint=hint)
-
-
-def _short(text: str) -> str:
-    line = " ".join(text.split())
-    return line if len(line) <= 60 else line[:57] + "..."
 
 
 def _shown(value: Any) -> str:
@@ -222,16 +118,16 @@ def _shown(value: Any) -> str:
         return "lines of `key: value`" if value else "empty braces"
     if isinstance(value, (list, tuple)):
         return f"a list of {len(value)}"
-    return f"`{_short(str(value))}`" if str(value).strip() else "an empty text"
+    return f"`{short(str(value))}`" if str(value).strip() else "an empty text"
 
 
 _SAID: dict[str, Callable[[Misfit], Finding]] = {
     "missing": _missing,
-    "extra_forbidden": _extra,
+    "extra_forbidden": unknown_key,
     "literal_error": _choice,
     "enum": _choice,
-    "union_tag_invalid": _kind,
-    "union_tag_not_found": _kind,
+    "union_tag_invalid": unknown_kind,
+    "union_tag_not_found": unknown_kind,
     "string_pattern_mismatch": _form,
     "no_number": _number,
     "float_type": _number,

@@ -11,7 +11,8 @@ import yaml
 from generator.findings import Finding, Place, Unreadable, mistake
 from generator.recipe.characters import cleaned, decoded, forbidden, lines_of
 from generator.recipe.document import Document, Value
-from generator.recipe.syntax import Spot, Trouble, explained
+from generator.recipe.syntax import explained
+from generator.recipe.trouble import Spot, Trouble
 
 DEEPEST = 12
 """Levels of nesting a recipe may have; the deepest of ours has six."""
@@ -188,7 +189,7 @@ class _Builder:
 
     def refuse_anchor(self, event: yaml.Event, found: str) -> None:
         self.refuse(
-            event, "anchor-used", "A reference to another place in the file is not used here.",
+            event, "anchor-used", "Recipes do not refer to other places in the file.",
             found=f"`{found}`", expected="the value itself, written out each time",
             hint="a text that begins with `&` or `*` stands in quotes")
 

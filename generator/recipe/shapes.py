@@ -8,7 +8,9 @@ from pydantic import ValidationError
 
 from generator.findings import Finding, Unreadable, mistake
 from generator.recipe.document import Document, Path, Value
-from generator.recipe.misfits import Misfit, meant_path, nothing, said
+from generator.recipe.key_misfits import meant_path, nothing
+from generator.recipe.misfit import Misfit
+from generator.recipe.misfits import said
 from generator.recipe.schema import KINDS, RECIPE, Model
 
 KEY_MARK = "[key]"

@@ -64,8 +64,8 @@ def run(rule: Rule, example: Example) -> tuple[int, Said]:
 
 def cases() -> list:
     return [
-        pytest.param(rule, example, id=f"{rule.name}-{i}-{'faulty' if example.faulty else 'mended'}")
-        for rule in RULES for i, example in enumerate(examples(page(rule.name).read_text()))]
+        pytest.param(rule, each, id=f"{rule.name}-{i}-{'faulty' if each.faulty else 'mended'}")
+        for rule in RULES for i, each in enumerate(examples(page(rule.name).read_text()))]
 
 
 @pytest.mark.parametrize(("rule", "example"), cases())

@@ -28,6 +28,9 @@ from generator.reports.findings_text import finding_text
 
 log = logging.getLogger("mkdocs.plugins.wiring_handbook")
 _DRAWING = re.compile(r"<!--drawing ([a-z-]+)-->")
+_ID = re.compile(r'(<[^<>]* id=")')
+_RUN_TOGETHER = re.compile(r"(?<!\s)(?=<br>|</t[dh]>|</d[td]>)")
+"""Where search would join the words of two lines or cells."""
 
 
 class Settings(Config):
@@ -43,7 +46,7 @@ class ReadyPage(Page):
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
         """Take the ready HTML as content, and its headings as the table of contents."""
-        self.content = self.ready.body
+        self.content = _RUN_TOGETHER.sub(" ", self.ready.body)
         self.toc = get_toc(_tokens(self.ready))
 
 
@@ -94,7 +97,7 @@ class HandbookPlugin(BasePlugin[Settings]):
         made = self.pages.get(page.file.src_uri)
         if made is None:
             return output
-        return _DRAWING.sub(lambda match: render(made.drawings[match.group(1)]), output)
+        return _DRAWING.sub(lambda match: _drawn(match.group(1), made), output)
 
     def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Any
                  ) -> LiveReloadServer:
@@ -102,6 +105,11 @@ class HandbookPlugin(BasePlugin[Settings]):
         for folder in (self._folder(config), _templates(config), rule_page_file("any").parent):
             server.watch(str(folder))
         return server
+
+
+def _drawn(key: str, page: SitePage) -> str:
+    """Return a drawing in which every id begins with its key: two on a page share their parts."""
+    return _ID.sub(rf"\g<1>{key}-", render(page.drawings[key]))
 
 
 def _templates(config: MkDocsConfig) -> Path:

@@ -17,6 +17,8 @@ CONVERSION = "recipes/conversions/electronic-cylinder-to-wireless-two-zone.yaml"
 FOUND = "recipes/systems/closed-family-two-zones-electronic-cylinder.yaml"
 FITTED = "recipes/systems/two-zone-wireless-receiver-cylinder-cut-out.yaml"
 RECEIVER = "recipes/parts/receiver-two-channel.yaml"
+INLINE = {"a", "abbr", "b", "code", "em", "i", "label", "span", "strong", "sub", "sup"}
+"""Elements between which a browser puts no space."""
 LOADS = {"link": "href", "script": "src", "img": "src", "source": "src", "iframe": "src",
          "object": "data", "image": "href", "use": "href"}
 """What a browser fetches by itself, and the attribute that says from where."""
@@ -65,6 +67,7 @@ class Html(HTMLParser):
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         said = {name: value or "" for name, value in attrs}
+        self._apart(tag)
         self.tags.append((tag, said))
         if "id" in said:
             self.ids.append(said["id"])
@@ -74,6 +77,13 @@ class Html(HTMLParser):
             self.fetched.append(said[LOADS[tag]])
         if tag == "meta" and "name" in said:
             self.meta[said["name"]] = said.get("content", "")
+
+    def handle_endtag(self, tag: str) -> None:
+        self._apart(tag)
+
+    def _apart(self, tag: str) -> None:
+        if tag not in INLINE:
+            self.texts.append(" ")
 
     def handle_data(self, data: str) -> None:
         self.texts.append(data)
@@ -87,17 +97,22 @@ class Html(HTMLParser):
 
     @property
     def text(self) -> str:
-        """Return all text with single spaces."""
-        return " ".join(" ".join(self.texts).split())
+        """Return all text with single spaces, blocks apart and inline elements together."""
+        return " ".join("".join(self.texts).split())
+
+
+def read_html(text: str) -> Html:
+    """Return what a piece of HTML holds."""
+    page = Html()
+    page.feed(text)
+    page.close()
+    return page
 
 
 @lru_cache(maxsize=256)
 def read_page(file: Path) -> Html:
     """Return what a page holds."""
-    page = Html()
-    page.feed(file.read_text(encoding="utf-8"))
-    page.close()
-    return page
+    return read_html(file.read_text(encoding="utf-8"))
 
 
 def pages(site: Path) -> list[Path]:

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 from generator.circuit.flat import Circuit
 from generator.circuit.potentials import Potentials, table_or
 from generator.circuit.tables import Space, Table
+
+Moves = tuple[tuple[int, Table], ...]
+"""Each device position with the states in which it wants to be worked."""
 
 
 @dataclass(frozen=True)
@@ -16,11 +20,47 @@ class Motion:
 
     circuit: Circuit
     space: Space
-    stable: Table
-    reachable: Table
-    endless: Table
-    layers: tuple[Table, ...]
-    moves: tuple[tuple[int, Table], ...]
+    moves: Moves
+
+    @cached_property
+    def stable(self) -> Table:
+        """States in which nothing wants to move."""
+        columns = self.space.variables
+        return self.space.no(table_or(want ^ columns[v] for v, want in self.moves))
+
+    @cached_property
+    def reachable(self) -> Table:
+        """States that can come about from rest, by flips of switches and moves of devices."""
+        reached, before = self.space.some(1, self._switches), 0
+        while reached != before:
+            moved = successors(self.space, self.moves, reached)
+            before, reached = reached, reached | self.space.some(moved, self._switches)
+        return reached
+
+    @cached_property
+    def endless(self) -> Table:
+        """Reachable states from which devices may go on moving for ever."""
+        table, before = self.reachable & ~self.stable, -1
+        while table != before:
+            before, table = table, table & predecessors(self.space, self.moves, table)
+        return table
+
+    @cached_property
+    def layers(self) -> tuple[Table, ...]:
+        """Reachable states by the least number of flips and moves from rest."""
+        return tuple(self._layers())
+
+    def _layers(self) -> Iterator[Table]:
+        seen = layer = 1
+        while layer:
+            yield layer
+            flipped = table_or(self.space.flip(layer, switch) for switch in self._switches)
+            layer = (flipped | successors(self.space, self.moves, layer)) & ~seen
+            seen |= layer
+
+    @cached_property
+    def _switches(self) -> tuple[int, ...]:
+        return tuple(v for v, each in enumerate(self.circuit.variables) if not each.moves)
 
     @property
     def settled(self) -> Table:
@@ -83,12 +123,12 @@ class Motion:
                 yield other
 
 
-def predecessors(space: Space, moves: tuple[tuple[int, Table], ...], wanted: Table) -> Table:
+def predecessors(space: Space, moves: Moves, wanted: Table) -> Table:
     """Return the states from which one device move leads into `wanted`."""
     return table_or(space.flip(wanted, v) & (want ^ space.variables[v]) for v, want in moves)
 
 
-def successors(space: Space, moves: tuple[tuple[int, Table], ...], table: Table) -> Table:
+def successors(space: Space, moves: Moves, table: Table) -> Table:
     """Return the states to which one device move leads from `table`."""
     return table_or(space.flip(table & (want ^ space.variables[v]), v) for v, want in moves)
 
@@ -99,29 +139,4 @@ def move(potentials: Potentials) -> Motion:
     Reachable: from everything at rest, by flipping any switch or letting any device move, in any
     order; so a thermostat may open while a valve is travelling.
     """
-    circuit, space, moves = potentials.circuit, potentials.space, potentials.moves_of()
-    stable = space.no(table_or(want ^ space.variables[v] for v, want in moves))
-    layers = tuple(_layers(space, circuit, moves))
-    reachable = table_or(layers)
-    return Motion(circuit, space, stable, reachable, _endless(space, moves, reachable & ~stable),
-                  layers, moves)
-
-
-def _layers(
-    space: Space, circuit: Circuit, moves: tuple[tuple[int, Table], ...]
-) -> Iterator[Table]:
-    switches = [v for v, variable in enumerate(circuit.variables) if not variable.moves]
-    seen = layer = 1
-    while layer:
-        yield layer
-        flipped = table_or(space.flip(layer, switch) for switch in switches)
-        layer = (flipped | successors(space, moves, layer)) & ~seen
-        seen |= layer
-
-
-def _endless(space: Space, moves: tuple[tuple[int, Table], ...], moving: Table) -> Table:
-    """Return the states of `moving` from which devices may go on moving for ever."""
-    table, before = moving, -1
-    while table != before:
-        before, table = table, table & predecessors(space, moves, table)
-    return table
+    return Motion(potentials.circuit, potentials.space, potentials.moves_of())

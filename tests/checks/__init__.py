@@ -1,0 +1,1 @@
+"""The rules: their pages, their guards, and miswirings met in the trade."""

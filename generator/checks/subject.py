@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
+from generator.checks.evidence import Evidence, nearest_first, note, path_places
 from generator.circuit.flat import (
     Circuit,
     Condition,
@@ -18,7 +19,7 @@ from generator.circuit.flat import (
     without,
 )
 from generator.circuit.moves import Motion, move
-from generator.circuit.path import Element, Path, find_path
+from generator.circuit.path import find_path
 from generator.circuit.potentials import Potentials, solve, table_or
 from generator.circuit.tables import Table, first
 from generator.circuit.wiring import wire
@@ -30,8 +31,6 @@ SHUT = "shut"
 CIRCULATED = "water in circulation"
 STORED = "stored water"
 UNVENTED = "unvented cylinder"
-Evidence = tuple[tuple[Place, ...], tuple[tuple[str, str], ...], tuple[str, ...]]
-"""Places, state and path of a finding."""
 
 
 @dataclass(frozen=True)
@@ -163,7 +162,7 @@ class Subject:
 
     def landing_places(self, terminal: str) -> tuple[Place, ...]:
         """Return where the cores and links that land on a terminal were written."""
-        return tuple(c.place.noted(_note(c)) for c in self.landed(terminal))
+        return tuple(c.place.noted(note(c)) for c in self.landed(terminal))
 
     def only_through(self, element: Conductor | Contact) -> tuple[tuple[Load, Table], ...]:
         """Return the loads that an element carries alone, and in which reachable states.
@@ -215,30 +214,3 @@ class JobSubject:
 def job_subject(job: Job) -> JobSubject:
     """Return the conversion with both systems solved."""
     return JobSubject(job, subject(job.found), subject(job.fitted))
-
-
-def path_places(path: Path) -> tuple[Place, ...]:
-    """Return where each element of a path was written, with a note that says what it is."""
-    # What was wired here can be put right here: cores and links come before inner parts.
-    steps = sorted(path.steps, key=lambda step: not _wired(step.through))
-    places = (step.through.place.noted(_note(step.through)) for step in steps)
-    return tuple(dict.fromkeys(places))
-
-
-def _wired(element: Element) -> bool:
-    return isinstance(element, Conductor) and element.kind != "joint"
-
-
-def nearest_first(path: Path) -> tuple[Place, ...]:
-    """Return the places of a path for its far end: cores and links back from it, then the rest."""
-    back = [step.through for step in reversed(path.steps)]
-    own = [each for each in back if _wired(each)]
-    rest = [each for each in back if each not in own]
-    return tuple(dict.fromkeys(each.place.noted(_note(each)) for each in [*own, *rest]))
-
-
-def _note(element: Element) -> str:
-    if isinstance(element, Conductor):
-        return f"{element.kind} {element.name}"
-    kind = "contact" if isinstance(element, Contact) else element.kind
-    return f"{kind} {element.name}"

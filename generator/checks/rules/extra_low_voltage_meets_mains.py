@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import chain, groupby, pairwise
 
+from generator.checks.evidence import nearest_first
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
-from generator.checks.subject import Subject, nearest_first
+from generator.checks.subject import Subject
 from generator.circuit.flat import Conductor
 from generator.circuit.path import find_path
 from generator.circuit.potentials import ever_joined

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.checks.evidence import nearest_first
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
-from generator.checks.subject import Subject, nearest_first
+from generator.checks.subject import Subject
 from generator.circuit.flat import Load
 from generator.circuit.path import Path, find_path
 from generator.circuit.potentials import Standing

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.checks.evidence import path_places
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
-from generator.checks.subject import Subject, path_places
+from generator.checks.subject import Subject
 from generator.circuit.flat import Contact
 from generator.circuit.path import Path, find_path
 from generator.circuit.tables import Table

@@ -23,8 +23,8 @@ from generator.reports.states import states_json, states_text
 
 CLEAN, FINDINGS, UNREAD = 0, 1, 2
 """Exit codes: nothing to say; findings; something could not be read or was not there."""
-READER_LEFT = 141
-"""What a shell says of a program whose reader has gone, as in `handbook check | head`."""
+STOPPED, READER_LEFT = 130, 141
+"""What a shell says of a program that Ctrl+C ended, or whose reader has gone (`| head`)."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -38,6 +38,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # Python flushes once more when it ends, and would complain about it.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return READER_LEFT
+    except KeyboardInterrupt:
+        return STOPPED
     return code
 
 
@@ -213,6 +215,8 @@ def _build(options: argparse.Namespace) -> int:
 def _serve(options: argparse.Namespace) -> int:
     from generator.building import serve_site
 
+    print(f"http://{options.address}/ shows the handbook and follows its recipes; Ctrl+C ends it.",
+          flush=True)
     serve_site(Path(options.project, "mkdocs.yml"), options.address)
     return CLEAN
 

@@ -1,4 +1,4 @@
-"""How a fault is shown: places in the files, the state that brings it about, the path through it."""
+"""How a fault is shown: places in the files, the state that brings it about, the path through."""
 
 from __future__ import annotations
 

@@ -9,7 +9,9 @@ tried at 0 V and at 230 V, and what follows it floats.
 
 from __future__ import annotations
 
+import os
 import subprocess
+import tempfile
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -97,8 +99,10 @@ def simulate(
         f"Rtester {made.net[tester[0]]} {made.net[tester[1]]} {tester[2]}"]
     text = "\n".join([*made.lines(), *ends, ".control", "set numdgt=9", *_commands(made, wanted),
                       "quit", ".endc", ".end"]) + "\n"
+    # It reads a start-up file from the home folder, and does nothing at all without one named.
+    home = os.environ | {"HOME": tempfile.gettempdir()}
     run = subprocess.run(["ngspice", "-b", "/dev/stdin"], input=text, capture_output=True,
-                         text=True, check=False, timeout=120)
+                         text=True, check=False, timeout=120, env=home)
     return dict(zip(wanted, _parsed(made, run.stdout, len(wanted)), strict=True))
 
 

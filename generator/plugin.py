@@ -124,8 +124,9 @@ def _refusal(handbook: Handbook) -> str:
 
 
 def _file(page: SitePage, config: MkDocsConfig) -> File:
-    # JSON strings are YAML strings too, so that no title can break the front matter.
-    head = "".join(f"{key}: {json.dumps(text)}\n"
+    # JSON strings are YAML strings too, so that no title can break the front matter; the theme
+    # writes them into pages and their search as they are.
+    head = "".join(f"{key}: {json.dumps(escape(text))}\n"
                    for key, text in (("title", page.title), ("description", page.description)))
     body = page.body if page.markdown else ""
     file = File.generated(config, page.path, content=f"---\n{head}---\n{body}")

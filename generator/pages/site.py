@@ -56,8 +56,13 @@ def _environment(templates: Path) -> jinja2.Environment:
         loader=jinja2.FileSystemLoader(templates), autoescape=True, auto_reload=True,
         undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True)
     environment.filters |= {"conductor": conductor, "terminal": _unbroken, "named": _named,
-                            "spoken": spoken}
+                            "spoken": spoken, "sentence": _sentence}
     return environment
+
+
+def _sentence(text: str) -> str:
+    """Return a text that begins with a capital; what is written in capitals stays."""
+    return text[:1].upper() + text[1:]
 
 
 def _unbroken(name: str) -> Markup:

@@ -63,7 +63,7 @@ def test_a_build_replaces_the_old_site(project, old):
     assert b"Changed words." in second["index.html"]
 
 
-@pytest.mark.parametrize("file, before, after, code", BREAKS.values(), ids=BREAKS)
+@pytest.mark.parametrize(("file", "before", "after", "code"), BREAKS.values(), ids=BREAKS)
 def test_a_broken_recipe_leaves_the_old_site(project, old, capsys, file, before, after, code):
     edit(project / file, before, after)
     assert run(project, "build") == code
@@ -74,7 +74,7 @@ def test_a_broken_recipe_leaves_the_old_site(project, old, capsys, file, before,
     untouched(project, old)
 
 
-@pytest.mark.parametrize("file, before, after, code", BREAKS.values(), ids=BREAKS)
+@pytest.mark.parametrize(("file", "before", "after", "code"), BREAKS.values(), ids=BREAKS)
 def test_mkdocs_itself_refuses_before_it_cleans(project, old, caplog, file, before, after, code):
     edit(project / file, before, after)
     config = load_config(str(project / "mkdocs.yml"), strict=True)

@@ -126,7 +126,7 @@ def cables_page(templates: Path, cables: tuple[tuple[str, Cable], ...]) -> SiteP
 def part_page(templates: Path, view: PartView) -> SitePage:
     """Return a part page."""
     body = _fill(templates, "part.html", view=view)
-    return SitePage(f"parts/{view.name}.md", view.part.name, view.part.about, body)
+    return SitePage(f"parts/{view.name}.md", _sentence(view.part.name), view.part.about, body)
 
 
 def rule_page(templates: Path, view: RuleView, text: str) -> SitePage:

@@ -105,8 +105,8 @@ class Subject:
 
     def motors(self, zone: Zone) -> tuple[Load, ...]:
         """Return the loads that move the valve of a zone."""
-        return tuple(self.circuit.load[device.load] for device in self.circuit.devices
-                     if device.load.startswith(f"{zone.valve}."))
+        return tuple(self.circuit.load[name] for device in self.circuit.devices
+                     for name in device.loads if name.startswith(f"{zone.valve}."))
 
     def calls(self, valve: str) -> Table:
         """Return where any zone of this valve calls."""

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from generator.circuit.tables import MOST_VARIABLES, Space
 from generator.findings import Finding, Place, Severity, Unreadable
+from generator.recipe.moving import Wish, said
 
 Condition = tuple[tuple[int, bool], ...]
 """Variables and the values they must have, all of them."""
@@ -30,6 +31,7 @@ class Variable:
 
 
 POSITION = "position"
+VOLT_FREE = "volt-free input"
 
 
 @dataclass(frozen=True)
@@ -79,7 +81,10 @@ class Contact:
 
 @dataclass(frozen=True)
 class Load:
-    """A consumer between two terminals; `watts` at 230 V."""
+    """A consumer between two terminals; `watts` at 230 V, `up_to` more where only a range is known.
+
+    A volt-free input lets no current through: it calls while its two terminals are joined outside.
+    """
 
     name: str
     a: str
@@ -88,19 +93,29 @@ class Load:
     watts: float
     says: str
     place: Place
+    up_to: float | None = None
 
     @property
     def linear(self) -> bool:
         """Whether it may stand in a calculation as a resistance."""
         return self.kind != "electronics"
 
+    @property
+    def volt_free(self) -> bool:
+        """Whether it asks only if its terminals are joined."""
+        return self.kind == VOLT_FREE
+
 
 @dataclass(frozen=True)
 class Device:
-    """A position that moves to its worked end while a load runs, and back when it does not."""
+    """A position that moves to its worked end while `wish` holds, and back when it does not.
+
+    Names in the wish are loads (they run), switches and positions (they are worked).
+    """
 
     variable: int
-    load: str
+    wish: Wish
+    loads: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -218,6 +233,6 @@ def _lines(circuit: Circuit) -> Iterator[str]:
     for load in circuit.loads:
         yield f"{load.kind} {load.name}: {load.a} - {load.b} {load.watts:g} W"
     for device in circuit.devices:
-        yield f"device {circuit.variables[device.variable].name} moved by {device.load}"
+        yield f"device {circuit.variables[device.variable].name} moved by {said(device.wish)}"
     for group in circuit.closed:
         yield f"closed: {' '.join(group)}"

@@ -11,6 +11,7 @@ from operator import or_
 from generator.circuit.flat import Circuit, Condition, Contact, HeatSource, Load
 from generator.circuit.reach import Neighbours, Nets, neighbours, nets, reach
 from generator.circuit.tables import Space, Table
+from generator.recipe.moving import Both, Either, Not, Wish, Word
 
 ByNet = Mapping[int, Table]
 
@@ -41,6 +42,7 @@ class Potentials:
     soft_line: ByNet
     soft_neutral: ByNet
     unknown: ByNet
+    paired: Mapping[str, Table]
 
     @cached_property
     def line(self) -> dict[int, Table]:
@@ -100,8 +102,10 @@ class Potentials:
         """Return where a load has full voltage: one end joined to line, the other to neutral.
 
         Where an end is joined to line and to neutral or earth, the supply is shorted and nothing is
-        counted to run.
+        counted to run. A volt-free input calls where its two ends are joined to each other.
         """
+        if load.volt_free:
+            return self.paired[load.name]
         a, b = self.nets.of[load.a], self.nets.of[load.b]
         return (self._fed(a) & self._returned(b)) | (self._fed(b) & self._returned(a))
 
@@ -117,8 +121,21 @@ class Potentials:
 
     def moves_of(self) -> tuple[tuple[int, Table], ...]:
         """Return each device position with the table of states in which it wants to be worked."""
-        return tuple((device.variable, self.runs(self.circuit.load[device.load]))
-                     for device in self.circuit.devices)
+        return tuple((device.variable, self.wished(device.wish)) for device in self.circuit.devices)
+
+    def wished(self, wish: Wish) -> Table:
+        """Return where a wish holds."""
+        match wish:
+            case Word(name) if name in self.circuit.load:
+                return self.runs(self.circuit.load[name])
+            case Word(name):
+                return self.space.variables[self.circuit.index[name]]
+            case Not(inner):
+                return self.space.no(self.wished(inner))
+            case Both(left, right):
+                return self.wished(left) & self.wished(right)
+            case Either(left, right):
+                return self.wished(left) | self.wished(right)
 
     def condition(self, condition: Condition) -> Table:
         """Return where a condition holds."""
@@ -149,8 +166,7 @@ def solve(circuit: Circuit) -> Potentials:
     space = circuit.space
     of = nets((t.name for t in circuit.terminals), ((c.a, c.b) for c in circuit.conductors))
     contacts = [(of.of[c.a], of.of[c.b], space.cube_table(c.when)) for c in circuit.contacts]
-    loads = [(of.of[load.a], of.of[load.b], space.full) for load in circuit.loads]
-    hard, soft = neighbours(contacts), neighbours([*contacts, *loads])
+    hard, soft = neighbours(contacts), neighbours([*contacts, *_passing(circuit, of, space)])
 
     def from_terminal(terminal: str) -> dict[int, Table]:
         return reach(hard, {of.of[terminal]: space.full})
@@ -164,7 +180,15 @@ def solve(circuit: Circuit) -> Potentials:
         soft_line=reach(soft, lines, barred=zeros),
         soft_neutral=reach(soft, zeros, barred=lines),
         unknown=_unknown(circuit, soft, of, space, _any([lines, zeros])),
+        paired={load.name: from_terminal(load.a).get(of.of[load.b], 0)
+                for load in circuit.loads if load.volt_free},
     )
+
+
+def _passing(circuit: Circuit, of: Nets, space: Space) -> list[tuple[int, int, Table]]:
+    """Return the loads that let current through, as edges that are always there."""
+    return [(of.of[load.a], of.of[load.b], space.full) for load in circuit.loads
+            if not load.volt_free]
 
 
 def _unknown(circuit: Circuit, soft: Neighbours, of: Nets, space: Space,
@@ -186,11 +210,10 @@ def could_be_live(potentials: Potentials, supply: str) -> dict[int, Table]:
               for group in circuit.closed for other in group[1:]
               if circuit.terminal[other].carries != "earth"]
     contacts = [(of.of[c.a], of.of[c.b], space.cube_table(c.when)) for c in circuit.contacts]
-    loads = [(of.of[load.a], of.of[load.b], space.full) for load in circuit.loads]
     source = next(s for s in circuit.supplies if s.name == supply)
     zeros = _any([*potentials.neutral_of.values(), potentials.earth])
-    return reach(neighbours([*contacts, *loads, *inside]), {of.of[source.line]: space.full},
-                 barred=zeros)
+    beside = neighbours([*contacts, *_passing(circuit, of, space), *inside])
+    return reach(beside, {of.of[source.line]: space.full}, barred=zeros)
 
 
 def ever_joined(potentials: Potentials, starts: Iterable[str]) -> frozenset[str]:

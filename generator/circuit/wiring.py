@@ -18,6 +18,7 @@ from generator.circuit.flat import (
     Variable,
     Zone,
 )
+from generator.recipe.moving import names, parse_wish, renamed
 from generator.recipe.wall import Laid, Mounted, Wall
 
 
@@ -121,14 +122,17 @@ def _rating(part: Mounted, when: Condition, conditions: _Conditions) -> tuple[fl
 def _loads(part: Mounted) -> Iterator[Load]:
     for name, load in part.part.loads.items():
         a, b = (f"{part.designation}:{terminal}" for terminal in load.between)
-        yield Load(f"{part.designation}.{name}", a, b, load.kind.value, load.watts, load.says,
-                   part.place)
+        yield Load(f"{part.designation}.{name}", a, b, load.kind.value, load.watts,
+                   load.says, part.place, load.up_to)
 
 
 def _devices(part: Mounted, index: dict[str, int]) -> Iterator[Device]:
     for name, position in part.part.positions.items():
-        yield Device(index[f"{part.designation}.{name}"],
-                     f"{part.designation}.{position.moves_while}")
+        wish = renamed(parse_wish(position.moves_while),
+                       lambda word: f"{part.designation}.{word}")
+        loads = tuple(dict.fromkeys(
+            word for word in names(wish) if word.partition(".")[2] in part.part.loads))
+        yield Device(index[f"{part.designation}.{name}"], wish, loads)
 
 
 def _heat_sources(part: Mounted) -> Iterator[HeatSource]:

@@ -72,7 +72,10 @@ class Position(Shape):
 
     rest: Text = key("The word for it without power, for example: shut.")
     worked: Text = key("The word for it moved, for example: open.")
-    moves_while: Name = key("The load that moves it while it runs.", alias="moves-while")
+    moves_while: Text = key(
+        "The load that moves it while it runs; or loads, positions and switches of the part with "
+        "and, or, not and brackets, for example: white or (grey and left-hot-water).",
+        alias="moves-while")
     opens_in: Text = key("How long it takes to move, for example: 10 to 20 s.", alias="opens-in")
     shuts_in: Text = key("How long it takes to go back.", alias="shuts-in")
 
@@ -99,6 +102,7 @@ class LoadKind(StrEnum):
 
     MOTOR = "motor"
     CALL_INPUT = "call input"
+    VOLT_FREE_INPUT = "volt-free input"
     ELECTRONICS = "electronics"
     PUMP = "pump"
     ELEMENT = "element"
@@ -107,9 +111,13 @@ class LoadKind(StrEnum):
 class Load(Shape):
     """A consumer between two terminals."""
 
-    kind: LoadKind = key("motor, call input, electronics, pump or element.")
+    kind: LoadKind = key("motor, call input, volt-free input, electronics, pump or element. A "
+                         "volt-free input calls while its two terminals are joined outside.")
     between: tuple[Text, Text] = key("The two terminals: line side, neutral side.")
-    watts: Number = key("Power in W at 230 V.", gt=0, le=15000)
+    watts: Number = key("Power in W at 230 V; the least where it is only known as a range.",
+                        gt=0, le=15000)
+    up_to: Number | None = key("The most in W, where power is only known as a range.", None,
+                               alias="up-to", gt=0, le=15000)
     says: str = key("What it is, in the words of the trade.", "")
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from generator.findings import Finding, Place, mistake, near_miss, one_of
 from generator.recipe.document import Path
+from generator.recipe.moving import names, parse_wish
 from generator.recipe.schema import Part
 from generator.recipe.wall import Source, words_of
 
@@ -33,6 +34,7 @@ def part_mistakes(source: Source, part: Part) -> Iterator[Finding]:
     for path, load in _loads_named(part):
         if load not in part.loads:
             yield unknown("load", load, part.loads, source.place(*path), "This part")
+    yield from _wish_mistakes(source, part)
     for name, contact in part.contacts.items():
         for switch, word in contact.closed_while.items():
             path = ("contacts", name, "closed-while", switch)
@@ -43,6 +45,22 @@ def part_mistakes(source: Source, part: Part) -> Iterator[Finding]:
                       source.key_place("positions", name).noted("given again here"),
                       source.key_place("switches", name).noted("first given here"),
                       found="one name for two things", expected="two names")
+
+
+def _wish_mistakes(source: Source, part: Part) -> Iterator[Finding]:
+    known = [*part.loads, *words_of(part)]
+    for name, position in part.positions.items():
+        place = source.place("positions", name, "moves-while")
+        try:
+            wish = parse_wish(position.moves_while)
+        except ValueError as error:
+            yield mistake("wrong-shape", "This does not say when the position moves.", place,
+                          found=str(error),
+                          expected="a load, or names with `and`, `or`, `not` and brackets")
+            continue
+        for word in names(wish):
+            if word not in known:
+                yield unknown("load", word, known, place, "This part", "load, position or switch")
 
 
 def setting_mistakes(
@@ -72,7 +90,5 @@ def _terminals_named(part: Part) -> Iterator[tuple[Path, str]]:
 
 
 def _loads_named(part: Part) -> Iterator[tuple[Path, str]]:
-    for name, position in part.positions.items():
-        yield ("positions", name, "moves-while"), position.moves_while
     for i, load in enumerate(part.heat.fires_while if part.heat else ()):
         yield ("heat", "fires-while", i), load

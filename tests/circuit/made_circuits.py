@@ -20,6 +20,7 @@ from generator.circuit.flat import (
     Variable,
 )
 from generator.findings import Place
+from generator.recipe.moving import Both, Either, Not, Wish, Word, names
 
 HERE = Place("made", 1, 1)
 MOST_SWITCHES = 4
@@ -29,15 +30,16 @@ Contacts = Iterable[tuple[str, str, Condition]]
 
 def made(
     terminals: Iterable[str], conductors: Iterable[tuple[str, str]], contacts: Contacts,
-    loads: Iterable[tuple[str, str, str, float]], switches: int, devices: Iterable[int],
+    loads: Iterable[tuple[str, str, str, float]], switches: int,
+    devices: Iterable[int | Wish],
     supplies: int = 1, closed: tuple[tuple[str, ...], ...] = (),
 ) -> Circuit:
-    """Return a circuit: switches first, then one position per entry of `devices` (load numbers).
+    """Return a circuit: switches first, then a position for each of `devices`: a load or a wish.
 
     Supply n has the terminals Qn:L, Qn:N and Qn:E; a load is (a, b, kind, watts).
     """
     sources = [f"Q{n}:{pole}" for n in range(1, supplies + 1) for pole in "LNE"]
-    moved = tuple(devices)
+    moved = [Word(f"R{d}") if isinstance(d, int) else d for d in devices]
     return Circuit(
         variables=(
             *(Variable(f"S{v}.state", ("off", "on"), "call", HERE) for v in range(switches)),
@@ -51,7 +53,7 @@ def made(
                        for i, (a, b, when) in enumerate(contacts)),
         loads=tuple(Load(f"R{i}", a, b, kind, watts, "", HERE)
                     for i, (a, b, kind, watts) in enumerate(loads)),
-        devices=tuple(Device(switches + i, f"R{load}") for i, load in enumerate(moved)),
+        devices=tuple(Device(switches + i, wish, loads_in(wish)) for i, wish in enumerate(moved)),
         heat_sources=(),
         supplies=tuple(Supply(f"supply-{n}", "", f"Q{n}:L", f"Q{n}:N", f"Q{n}:E", (), HERE)
                        for n in range(1, supplies + 1)),
@@ -60,8 +62,22 @@ def made(
     )
 
 
+def loads_in(wish: Wish) -> tuple[str, ...]:
+    """Return the loads that a wish names."""
+    return tuple(name for name in names(wish) if name.startswith("R"))
+
+
+def wishes(words: Iterable[str]) -> st.SearchStrategy[Wish]:
+    """Return a strategy for what may move a device: these words with and, or, not."""
+    return st.recursive(
+        st.sampled_from(list(words)).map(Word),
+        lambda inner: st.one_of(st.builds(Not, inner), st.builds(Both, inner, inner),
+                                st.builds(Either, inner, inner)), max_leaves=4)
+
+
 @st.composite
-def circuits(draw: st.DrawFn, closed_parts: bool = True, electronics: bool = True) -> Circuit:
+def circuits(draw: st.DrawFn, closed_parts: bool = True, electronics: bool = True,
+             volt_free: bool = True) -> Circuit:
     """Return a strategy for circuits of at most 7 variables, with one or two supplies."""
     supplies = draw(st.integers(1, 2))
     own = [f"X1:{i}" for i in range(1, 1 + draw(st.integers(1, 9)))]
@@ -69,13 +85,15 @@ def circuits(draw: st.DrawFn, closed_parts: bool = True, electronics: bool = Tru
         [*(f"Q{n}:{pole}" for n in range(1, supplies + 1) for pole in "LN"), *own] * 3
         + [f"Q{n}:E" for n in range(1, supplies + 1)])
     kinds = st.sampled_from(["motor", "call input", "pump", "element"]
-                            + ["electronics"] * electronics)
+                            + ["electronics"] * electronics + ["volt-free input"] * volt_free)
     loads = draw(st.lists(
         st.tuples(anywhere, anywhere, kinds, st.sampled_from([1.0, 2.0, 6.0, 60.0, 3000.0])),
         max_size=7))
-    devices = draw(st.lists(st.integers(0, len(loads) - 1), max_size=MOST_DEVICES)
-                   if loads else st.just([]))
     switches = draw(st.integers(0, MOST_SWITCHES))
+    count = draw(st.integers(0, MOST_DEVICES))
+    words = [*(f"R{i}" for i in range(len(loads))), *(f"M{v}.valve" for v in range(count)),
+             *(f"S{v}.state" for v in range(switches))]
+    devices = draw(st.lists(wishes(words), min_size=count, max_size=count))
     when = conditions(switches + len(devices))
     return made(
         own,
@@ -95,7 +113,8 @@ def relays(draw: st.DrawFn) -> Circuit:
     fed = [(coil, draw(st.lists(when, max_size=3))) for coil in coils]
     return made(
         coils, [], [("Q1:L", coil, each) for coil, feeds in fed for each in feeds],
-        [(coil, "Q1:N", "motor", 6.0) for coil in coils], switches, range(devices))
+        [(coil, "Q1:N", "motor", 6.0) for coil in coils], switches,
+        range(devices))
 
 
 def conditions(variables: int, least: int = 0, most: int = 2) -> st.SearchStrategy[Condition]:

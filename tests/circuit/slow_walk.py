@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from graphlib import CycleError, TopologicalSorter
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from generator.circuit.flat import Circuit, Contact
@@ -66,7 +66,7 @@ def walk(circuit: Circuit, state: int) -> Seen:
     lines = {of[s.line] for s in circuit.supplies}
     neutrals = {of[s.neutral] for s in circuit.supplies}
     earths = {of[s.earth] for s in circuit.supplies}
-    loads = [(of[load.a], of[load.b]) for load in circuit.loads]
+    loads = [(of[load.a], of[load.b]) for load in circuit.loads if load.kind != "volt-free input"]
     by_line = spread(lines, loads, neutrals | earths)
     by_zero = spread(neutrals | earths, loads, lines)
     inside = {of[terminal] for group in circuit.closed for terminal in group}
@@ -83,10 +83,25 @@ def walk(circuit: Circuit, state: int) -> Seen:
 
     return Seen(
         standing={terminal: kind(of[terminal]) for terminal in of},
-        runs={load.name: {kind(a), kind(b)} == {"live", "neutral"}
-              for load, (a, b) in zip(circuit.loads, loads, strict=True)},
+        runs={load.name: of[load.a] == of[load.b] if load.kind == "volt-free input"
+              else {kind(of[load.a]), kind(of[load.b])} == {"live", "neutral"}
+              for load in circuit.loads},
         not_known=frozenset(terminal for terminal in of if of[terminal] in unknown),
     )
+
+
+def holds(wish: Any, true: Mapping[str, bool]) -> bool:
+    """Return whether what moves a device holds, by the words it is made of."""
+    match type(wish).__name__:
+        case "Word":
+            return true[wish.name]
+        case "Not":
+            return not holds(wish.inner, true)
+        case "Both":
+            return holds(wish.left, true) and holds(wish.right, true)
+        case "Either":
+            return holds(wish.left, true) or holds(wish.right, true)
+    raise TypeError(wish)
 
 
 @dataclass(frozen=True)
@@ -104,8 +119,14 @@ class SlowMotion:
         """For each state, the states one device move away."""
         return tuple(
             tuple(s ^ 2**d.variable for d in self.circuit.devices
-                  if seen.runs[d.load] != bool(s // 2**d.variable % 2))
-            for s, seen in enumerate(self.seen))
+                  if holds(d.wish, self.true(s)) != bool(s // 2**d.variable % 2))
+            for s in range(len(self.seen)))
+
+    def true(self, state: int) -> dict[str, bool]:
+        """Which loads run and which switches and positions are worked."""
+        worked = {variable.name: bool(state // 2**v % 2)
+                  for v, variable in enumerate(self.circuit.variables)}
+        return worked | self.seen[state].runs
 
     @cached_property
     def stable(self) -> set[int]:

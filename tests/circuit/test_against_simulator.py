@@ -58,7 +58,7 @@ def test_every_terminal_and_load_of_the_flagship_in_every_state(wall: str) -> No
 
 
 @settings(max_examples=60, deadline=None)
-@given(circuits(electronics=False), st.data())
+@given(circuits(electronics=False, volt_free=False), st.data())
 def test_any_circuit_is_what_is_simulated(circuit: Circuit, data: st.DataObject) -> None:
     potentials = solve(circuit)
     first = data.draw(st.integers(0, max(0, potentials.space.size - 16)))

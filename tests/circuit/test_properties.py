@@ -194,7 +194,7 @@ def test_there_is_a_path_to_whatever_is_live(circuit: Circuit, data: st.DataObje
 def test_a_story_begins_at_rest_and_goes_one_step_at_a_time(circuit: Circuit) -> None:
     potentials = solve(circuit)
     motion = move(potentials)
-    wants = {d.variable: potentials.runs(circuit.load[d.load]) for d in circuit.devices}
+    wants = {d.variable: potentials.wished(d.wish) for d in circuit.devices}
     told = {end: motion.story(end) for end in states(motion.reachable)}
     assert 0 in told
     for end, story in told.items():

@@ -27,7 +27,7 @@ def _latch(subject: Subject, variable: int, held: Table) -> Finding:
     settings = _settings(subject, worked)
     free = subject.settled & space.cube_table(settings) & space.where(variable, False)
     device = next(d for d in subject.circuit.devices if d.variable == variable)
-    places, _, path = subject.feeding(1 << worked, held, subject.circuit.load[device.load])
+    places, _, path = subject.feeding(1 << worked, held, subject.circuit.load[device.loads[0]])
     ends = ((named.words[1], worked), (named.words[0], subject.earliest(free)))
     return Finding(
         RULE.name, RULE.severity,

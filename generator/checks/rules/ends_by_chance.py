@@ -21,7 +21,7 @@ def _race(subject: Subject, variable: int, race: Table) -> Finding:
     start, stable = subject.earliest(race), subject.motion.stable
     ends = [_run(subject, start, stable & end) for end in (column, ~column)]
     device = next(d for d in subject.circuit.devices if d.variable == variable)
-    load = subject.circuit.load[device.load]
+    load = subject.circuit.load[device.loads[0]]
     places, _, path = subject.feeding(1 << ends[0][-1], subject.reachable, load)
     return Finding(
         RULE.name, RULE.severity,

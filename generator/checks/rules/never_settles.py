@@ -25,7 +25,7 @@ def _endless(subject: Subject) -> Iterator[Finding]:
     run = _round(subject, start)
     moved = run[run.index(run[-1])] ^ run[run.index(run[-1]) + 1]
     device = next(d for d in subject.circuit.devices if moved >> d.variable & 1)
-    load = subject.circuit.load[device.load]
+    load = subject.circuit.load[device.loads[0]]
     places, _, path = subject.feeding(
         endless & subject.potentials.runs(load), endless, load)
     yield Finding(

@@ -14,7 +14,8 @@ from markupsafe import Markup, escape
 
 from generator.findings import Finding
 from generator.pages.views import ConversionView, PartView, RuleView, SystemView
-from generator.pages.wording import COLOUR_NAMES, conductor, spoken, terminal
+from generator.pages.wording import conductor, spoken, terminal
+from generator.recipe.forms import COLOURS
 from generator.recipe.schema import Cable
 
 _HEADING = re.compile(r'<h([23]) id="([^"]+)"[^>]*>(.*?)</h\1>', re.DOTALL)
@@ -95,7 +96,7 @@ def home_page(
 
 def reading_page(templates: Path) -> SitePage:
     """Return the page on how to read the handbook."""
-    body = _fill(templates, "reading.html", colours=COLOUR_NAMES)
+    body = _fill(templates, "reading.html", colours=COLOURS)
     return SitePage("how-to-read.md", "How to read this handbook",
                     "Colours, letters, words and signs used on every page.", body)
 

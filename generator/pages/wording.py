@@ -2,24 +2,7 @@
 
 from __future__ import annotations
 
-COLOUR_NAMES = {
-    "BK": "black",
-    "BN": "brown",
-    "RD": "red",
-    "OG": "orange",
-    "YE": "yellow",
-    "GN": "green",
-    "BU": "blue",
-    "VT": "violet",
-    "GY": "grey",
-    "WH": "white",
-    "PK": "pink",
-    "GD": "gold",
-    "TQ": "turquoise",
-    "SR": "silver",
-    "GNYE": "green-and-yellow",
-}
-"""Letter codes of IEC 60757 and what they stand for."""
+from generator.recipe.forms import COLOURS
 
 
 def conductor(colour: str, sleeve: str = "", does: str = "") -> str:
@@ -35,4 +18,4 @@ def terminal(name: str) -> str:
 
 def spoken(colour: str) -> str:
     """Return the name of a colour for a reader who does not know the letters."""
-    return COLOUR_NAMES.get(colour, colour)
+    return COLOURS.get(colour, colour)

@@ -13,6 +13,7 @@ from generator.checks.rules import (
     extra_low_voltage_meets_mains,
     live_through_load,
     load_without_neutral,
+    loads_in_series,
     neutral_borrowed,
     neutral_meets_earth,
     neutral_switched,
@@ -37,6 +38,7 @@ ASKED = {
     live_through_load.RULE: 256,
     # Receiver, two valve motors, boiler board, boiler input; the immersion heater has no supply.
     load_without_neutral.RULE: 5,
+    loads_in_series.RULE: 25,
     # The neutral poles of the two double-pole switches.
     neutral_switched.RULE: 2,
     neutral_borrowed.RULE: 5,
@@ -52,6 +54,10 @@ ASKED = {
 
 UNIT, VALVE = "parts/fused-connection-unit.yaml", "parts/two-port-valve.yaml"
 BREAKS = {
+    "boiler neutral on the hot-water motor way": (
+        loads_in_series.RULE, "stands between line and neutral, with a load on either side",
+        Edit(FITTED, "BU: {from: X1:3, to: E1:N", "BU: {from: X1:8, to: E1:N"),
+    ),
     "neutral link on the earth way": (
         neutral_meets_earth.RULE, "The neutral of `controls` is joined to earth",
         Edit(FITTED, "neutral-link: {from: X1:3, to: X1:4,",

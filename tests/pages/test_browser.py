@@ -134,7 +134,8 @@ def test_a_heading_jumped_to_is_not_under_the_header(browser, home):
 def test_the_measures_see_what_is_wrong(browser, home):
     with Visit(browser, home, CONVERSION_PAGE, PHONE) as visit:
         visit.page.add_style_tag(content="""
-            .hb p { width: 500px; color: #888; } .hb summary { min-height: 0 !important; padding: 0 !important }
+            .hb p { width: 500px; color: #888; }
+            .hb summary { min-height: 0 !important; padding: 0 !important }
             .hb .hb-name { white-space: normal } .hb .hb-drawing svg { width: 300px }
             details::details-content { content-visibility: hidden !important }""")
         for what, value in (("tooWide", None), ("tooFaint", LEAST_CONTRAST),

@@ -24,6 +24,7 @@ from generator.recipe.schema import (
     Heat,
     Load,
     Part,
+    Position,
     System,
 )
 from tests.pages.project import ROOT, copied, pages, read_html, read_page
@@ -31,9 +32,9 @@ from tests.pages.project import ROOT, copied, pages, read_html, read_page
 NASTY = """<b onmouseover=x>&"'</b>"""
 KINDS: dict[str, type[BaseModel]] = {
     "part": Part, "cable": Cable, "system": System, "conversion": Conversion}
-NAMES_OF_TERMINALS = {(Contact, "between"), (Load, "between"), (Part, "joints"), (Part, "closed"),
-                      (Heat, "also_asks")}
-"""Texts that name a terminal, whose form is held against the names of terminals."""
+NAMES = {(Contact, "between"), (Load, "between"), (Part, "joints"), (Part, "closed"),
+         (Heat, "also_asks"), (Position, "moves_while")}
+"""Texts that name terminals or loads, which may hold nothing but such names."""
 OUTCOMES = ("on", "off")
 """What a load or a heat source does; a setting's words are the author's."""
 
@@ -73,7 +74,7 @@ def spoilt(value: Any, kind: Any, field: Any = None) -> Any:
 
 def _spoilt_shape(value: dict[str, Any], shape: type[BaseModel]) -> dict[str, Any]:
     fields = {field.alias or name: (name, field) for name, field in shape.model_fields.items()}
-    return {key: each if (shape, fields[key][0]) in NAMES_OF_TERMINALS
+    return {key: each if (shape, fields[key][0]) in NAMES
             else spoilt(each, fields[key][1].annotation, fields[key][1])
             for key, each in value.items()}
 

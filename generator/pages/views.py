@@ -15,7 +15,15 @@ from generator.recipe.schema import Conversion, Part
 from generator.recipe.wall import Source, Wall
 from generator.sitework.changes import CableChange, Changes, Fate, changes
 from generator.sitework.competence import Competence, competences
-from generator.sitework.dead_checks import Apart, Joined, apart, joined
+from generator.sitework.dead_checks import (
+    Apart,
+    Inspection,
+    Joined,
+    apart,
+    inspections,
+    joined,
+    strip_nets,
+)
 from generator.sitework.isolation import (
     DeadPoint,
     Isolation,
@@ -47,6 +55,9 @@ class ConversionView:
     work: tuple[CableWork, ...]
     joined: tuple[Joined, ...]
     apart: tuple[Apart, ...]
+    inspections: tuple[Inspection, ...]
+    strip: tuple[Joined, ...]
+    unvented: bool
     tests: tuple[LiveTest, ...]
     joining: tuple[tuple[str, tuple[str, ...]], ...]
     verdicts: Verdicts
@@ -69,8 +80,11 @@ def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
         changes=change,
         taken_over=tuple(c for c in change.cables if c.fate is Fate.REUSED),
         work=wiring_steps(change, job.fitted.circuit),
-        joined=joined(job.fitted),
+        joined=joined(job.fitted, opened),
         apart=apart(job.fitted),
+        inspections=inspections(job.fitted, opened),
+        strip=strip_nets(job.fitted),
+        unvented=any(p.part.competence == "unvented" for p in job.job.fitted.parts.values()),
         tests=live_tests(job),
         joining=tuple(
             (f"-{p.designation} {p.called}", p.part.joining)

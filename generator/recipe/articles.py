@@ -63,6 +63,7 @@ class Switch(Shape):
     worked: Text = key("The word for it worked, for example: on.")
     says: str = key("What it is, in the words of the trade.", "")
     how: str = key("How a person brings the worked word about on site, for a test.", "")
+    how_back: str = key("How a person brings it back to rest.", "", alias="how-back")
     resets: Literal["by hand", "by itself"] | None = key(
         "For a cut-out: whether a person must reset it.", None)
 
@@ -156,6 +157,8 @@ class Part(Shape):
     driven: Truth = key("true for what the circuit drives (drawn on the right).", False)
     competence: Literal["electrical", "gas", "unvented"] = key(
         "Who may open it.", "electrical")
+    inspect: tuple[Text, ...] = key(
+        "What is looked at and tried dead, with its cover off, before the supply comes back.", ())
     joining: tuple[Text, ...] = key("Steps that join its radio or set it up, in order.", ())
     signs: tuple[Text, ...] = key("What is seen, heard and felt when it works.", ())
     source: str = key("Where ratings and times come from: a published source, common practice, "

@@ -75,8 +75,14 @@ class Conversion(Shape):
     take_with: tuple[Text, ...] = key("What to take besides what is worked out.", (),
                                       alias="take-with")
     goes: dict[str, Going] = key("Parts, cables and links that are found and not kept.", {})
+    take_out: tuple[Text, ...] = key(
+        "Steps of taking out that no part or cable says, in order.", (), alias="take-out")
     cost: tuple[Text, ...] = key("What the change costs the owner, said plainly.", ())
     expect: tuple[Expected, ...] = key("What must be true afterwards.", min_length=1)
+    first_on: tuple[Text, ...] = key(
+        "What must be seen to before the supply is switched on for the first time.", (),
+        alias="first-on")
     settings: tuple[Text, ...] = key("Settings to leave.", ())
+    record: tuple[Text, ...] = key("Lines of the record besides the usual ones.", ())
     owner: Owner = key("The owner's page.")
     revision: Revision = key("Which revision this is, and who stands for it.")

@@ -82,7 +82,8 @@ class Zone(Shape):
 class Notice(Shape):
     """A label on the wall."""
 
-    at: Designation = key("The part it is fixed to.")
+    at: Designation = key("The part it is fixed to, or is about.")
+    where: str = key("Where it is fixed, if not at the part: for example, consumer unit.", "")
     text: Text = key("What it says.")
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
+from itertools import takewhile
 
 from generator.checks.subject import Subject
 from generator.circuit.flat import Supply
@@ -107,9 +108,16 @@ def _point(subject: Subject, name: str) -> DeadPoint | None:
 def _rows(hot: list[str], neutrals: list[str], earth: str) -> Iterator[DeadRow]:
     """Earth first: a line that has lost its neutral still shows against earth."""
     for terminal in hot:
-        yield DeadRow(terminal, (earth, *neutrals[:1]))
+        # `load-L` belongs to `load-N`: the neutral whose name begins most like the line's.
+        own = max(neutrals, key=lambda n: _alike(n, terminal), default="")
+        yield DeadRow(terminal, (earth, own) if own else (earth,))
     for neutral in neutrals:
         yield DeadRow(neutral, (earth,))
+
+
+def _alike(a: str, b: str) -> int:
+    """Return how many characters two names share from their start."""
+    return sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(a, b, strict=False)))
 
 
 def _reached(subject: Subject, part: str) -> Iterator[str]:

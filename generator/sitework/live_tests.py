@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -9,7 +10,7 @@ from generator.checks.subject import JobSubject, Subject
 from generator.circuit.path import find_path
 from generator.circuit.reading import reading
 from generator.recipe.schema import Expected
-from generator.sitework.dead_checks import joined
+from generator.sitework.dead_checks import strip_nets
 
 
 @dataclass(frozen=True)
@@ -33,11 +34,19 @@ class Expectation:
 
 
 @dataclass(frozen=True)
+class Stage:
+    """A terminal of the strip on the way to a load, and the parts that come after it."""
+
+    terminal: str
+    then: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Traced:
-    """What should run in a test, and the terminals on its way, first to last, all at 230 V."""
+    """What should run in a test, and its way from terminal to terminal, all at 230 V."""
 
     what: str
-    terminals: tuple[str, ...]
+    stages: tuple[Stage, ...]
 
 
 @dataclass(frozen=True)
@@ -46,6 +55,7 @@ class LiveTest:
 
     name: str
     safety: bool
+    isolated: bool
     settings: tuple[Setting, ...]
     wait: tuple[str, ...]
     seen: tuple[tuple[str, str], ...]
@@ -61,10 +71,22 @@ def live_tests(job: JobSubject) -> tuple[LiveTest, ...]:
 def _test(subject: Subject, expected: Expected) -> LiveTest:
     state = settled_state(subject, expected.when)
     return LiveTest(
-        expected.name, expected.safety,
-        tuple(_setting(subject, name, word) for name, word in expected.when.items()),
+        expected.name, expected.safety, _isolated(subject, state),
+        tuple(_setting(subject, name, word) for name, word in _isolators_last(subject, expected)),
         tuple(_waits(subject, state)), tuple(_seen(subject, state)),
         tuple(_readings(subject, state)), tuple(_traced(subject, state)))
+
+
+def _isolated(subject: Subject, state: int) -> bool:
+    """Return whether a supply is made dead in a state, so that its neutral is no reference."""
+    return any(subject.potentials.condition(((v, value),)) >> state & 1
+               for supply in subject.circuit.supplies for v, value in supply.isolated)
+
+
+def _isolators_last(subject: Subject, expected: Expected) -> list[tuple[str, str]]:
+    """Return the settings in an order that works: what needs power is set while there is some."""
+    kinds = {variable.name: variable.kind for variable in subject.circuit.variables}
+    return sorted(expected.when.items(), key=lambda item: kinds[item[0]] in ("isolator", "fuse"))
 
 
 def settled_state(subject: Subject, when: dict[str, str]) -> int:
@@ -85,7 +107,7 @@ def _setting(subject: Subject, name: str, word: str) -> Setting:
     part, _, switch = name.partition(".")
     mounted = subject.wall.parts[part]
     shape = mounted.part.switches[switch]
-    how = shape.how if word == shape.worked else ""
+    how = shape.how if word == shape.worked else shape.how_back
     return Setting(f"-{part} {mounted.called}", shape.says or switch, word, how)
 
 
@@ -115,16 +137,18 @@ def _seen(subject: Subject, state: int) -> Iterator[tuple[str, str]]:
 
 
 def _readings(subject: Subject, state: int) -> Iterator[Expectation]:
-    """Yield a reading for every net but neutral and earth, at a terminal a person can reach."""
-    nets = joined(subject)
-    potentials = subject.potentials
-    neutrals = [net for net in nets if potentials.at(potentials.neutral, net.terminals[0])]
+    """Yield a reading for every net at the strip, to neutral; to earth where neutral is cut off.
+
+    A neutral that is switched off with the line is no reference: a second supply would not show.
+    """
+    potentials, nets = subject.potentials, strip_nets(subject)
+    earths = [n for n in nets if potentials.at(potentials.earth, n.terminals[0])]
+    neutrals = [n for n in nets if potentials.at(potentials.neutral, n.terminals[0]) >> state & 1]
+    reference = next(iter(neutrals or earths), None)
     for net in nets:
-        terminal = net.terminals[0]
-        if neutrals and net not in neutrals and not potentials.at(potentials.earth, terminal):
-            against = neutrals[0].terminals[0]
-            shown = reading(potentials, state, terminal, against)
-            yield Expectation(terminal, against, net.does, shown.words)
+        if reference and net not in (*neutrals, *earths):
+            shown = reading(potentials, state, net.terminals[0], reference.terminals[0])
+            yield Expectation(net.terminals[0], reference.terminals[0], net.does, shown.words)
 
 
 def _traced(subject: Subject, state: int) -> Iterator[Traced]:
@@ -133,7 +157,26 @@ def _traced(subject: Subject, state: int) -> Iterator[Traced]:
         if load.kind == "electronics" or not subject.potentials.runs(load) >> state & 1:
             continue
         path = find_path(subject.circuit, state, subject.lines(), load.a)
-        part = load.name.partition(".")[0]
-        if path:
-            yield Traced(f"-{part} {subject.wall.parts[part].called}: {load.says or load.kind}",
-                         path.terminals)
+        if path and (stages := _stages(subject, path.terminals)):
+            yield Traced(f"{_called(subject, load.name)}: {load.says or load.kind}", stages)
+
+
+def _stages(subject: Subject, terminals: tuple[str, ...]) -> tuple[Stage, ...]:
+    """Return the strip's terminals on a way, each with the parts passed before the next one.
+
+    Only at the strip is anything read live: what lies in a head or under a cover is found by
+    continuity, dead.
+    """
+    stages: list[tuple[str, list[str]]] = []
+    for terminal in terminals:
+        if subject.wall.parts[terminal.partition(":")[0]].part.letter == "X":
+            stages.append((terminal, []))
+        elif stages:
+            stages[-1][1].append(_called(subject, terminal))
+    return tuple(Stage(terminal, tuple(dict.fromkeys(then))) for terminal, then in stages)
+
+
+def _called(subject: Subject, name: str) -> str:
+    """Return the part that a terminal or load belongs to, with what people call it."""
+    part = re.split("[:.]", name)[0]
+    return f"-{part} {subject.wall.parts[part].called}"

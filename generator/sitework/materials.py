@@ -71,4 +71,4 @@ def _connectors(job: Job) -> Iterator[Material]:
 
 def _labels(job: Job) -> Iterator[Material]:
     for notice in job.fitted.system.notices:
-        yield Material("1", f"label: “{notice.text}”", f"at -{notice.at}")
+        yield Material("1", f"label: “{notice.text}”", notice.where or f"at -{notice.at}")

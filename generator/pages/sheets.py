@@ -15,18 +15,39 @@ def wiring_sheet(subject: Subject, fates: Mapping[str, str] | None = None) -> Wi
     """Return a system as a wiring drawing; `fates` says what becomes of a core, by its name."""
     wires = tuple(_wires(subject, fates or {}))
     landed = {end for wire in wires for end in (wire.start, wire.end)}
-    boxes = tuple(box for part in subject.wall.parts.values() if (box := _box(part, landed)).pins)
+    boxes = tuple(box for part in subject.wall.parts.values()
+                  if (box := _box(subject, part, landed)).pins)
     return Wiring(f"Wiring: {subject.wall.system.name}", _described(subject, wires), boxes, wires)
 
 
-def _box(part: Mounted, landed: set[str]) -> Box:
+def not_drawn(subject: Subject) -> tuple[str, ...]:
+    """Return what is on the wall and joined to nothing: parts, and cores made safe."""
+    landed = {end.partition(":")[0] for c in subject.circuit.conductors if c.kind != "joint"
+              for end in (c.a, c.b)}
+    parts = (f"{terminal(p.designation)} {p.called}" for p in subject.wall.parts.values()
+             if p.designation not in landed and p.part.letter != "X")
+    cores = (f"{terminal(name)} {colour}, made safe" for name, cable in subject.wall.cables.items()
+             for colour, core in cable.laid.cores.items() if core.made_safe)
+    return (*parts, *cores)
+
+
+def _box(subject: Subject, part: Mounted, landed: set[str]) -> Box:
     """A strip shows all its ways, free ones too; any other part what something lands on."""
     whole = part.part.letter == "X"
     names = (
         name for name in part.part.terminals if whole or f"{part.designation}:{name}" in landed
     )
     pins = tuple(Pin(f"{part.designation}:{name}", name) for name in names)
-    return Box(part.designation, part.called, pins, part.part.driven)
+    title = part.called if whole else " ".join([part.called, *_cables(subject, part)])
+    return Box(part.designation, title, pins, part.part.driven)
+
+
+def _cables(subject: Subject, part: Mounted) -> tuple[str, ...]:
+    """Return the one cable of a part; where there are more, the cores are told apart by colour."""
+    names = dict.fromkeys(
+        core.cable for core in subject.circuit.conductors if core.cable
+        and part.designation in (core.a.partition(":")[0], core.b.partition(":")[0]))
+    return tuple(terminal(name) for name in names) if len(names) == 1 else ()
 
 
 def _wires(subject: Subject, fates: Mapping[str, str]) -> Iterator[Wire]:

@@ -12,6 +12,7 @@ from typing import Any
 import jinja2
 from markupsafe import Markup, escape
 
+from generator.checks.examples import FENCE
 from generator.findings import Finding
 from generator.pages.views import ConversionView, PartView, RuleView, SystemView
 from generator.pages.wording import conductor, spoken, terminal
@@ -132,10 +133,17 @@ def part_page(templates: Path, view: PartView) -> SitePage:
 
 def rule_page(templates: Path, view: RuleView, text: str) -> SitePage:
     """Return a rule's page: its own Markdown, then what it rests on and where it was asked."""
-    shown = re.sub(r"^```wiring (faulty|mended)$", "```yaml", text, flags=re.MULTILINE)
+    shown = FENCE.sub(_folded, text)
     frame = _fill(templates, "rule.html", view=view)
     return SitePage(f"rules/{view.rule.name}.md", view.rule.fault, view.rule.fault,
                     f"{shown.rstrip()}\n\n{frame}", markdown=True)
+
+
+def _folded(fence: re.Match[str]) -> str:
+    """Return a wiring that opens on a tap: a reader on a phone wants the words first."""
+    kind, wiring = fence.groups()
+    return (f'<details class="hb-wiring-text"><summary>The {kind} wiring, as a recipe</summary>'
+            f"<pre><code>{escape(wiring)}</code></pre></details>")
 
 
 def findings_page(templates: Path, findings: tuple[Finding, ...]) -> SitePage:

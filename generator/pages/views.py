@@ -11,6 +11,7 @@ from generator.checks.catalogue import JOB_RULES, SYSTEM_RULES
 from generator.checks.rule import Rule, Verdict
 from generator.checks.subject import JobSubject, Subject
 from generator.circuit.flat import Conductor
+from generator.pages.sheets import not_drawn
 from generator.recipe.schema import Conversion, Part
 from generator.recipe.wall import Source, Wall
 from generator.sitework.changes import CableChange, Changes, Fate, changes
@@ -58,6 +59,7 @@ class ConversionView:
     inspections: tuple[Inspection, ...]
     strip: tuple[Joined, ...]
     unvented: bool
+    not_drawn: tuple[str, ...]
     tests: tuple[LiveTest, ...]
     joining: tuple[tuple[str, tuple[str, ...]], ...]
     verdicts: Verdicts
@@ -84,6 +86,7 @@ def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
         apart=apart(job.fitted),
         inspections=inspections(job.fitted, opened),
         strip=strip_nets(job.fitted),
+        not_drawn=not_drawn(job.fitted),
         unvented=any(p.part.competence == "unvented" for p in job.job.fitted.parts.values()),
         tests=live_tests(job),
         joining=tuple(

@@ -1,1 +1,1 @@
-"""The rules: their pages, their guards, and miswirings met in the trade."""
+"""Tests of the rules and of their pages."""

@@ -58,7 +58,7 @@ ASKED = {
     # Nine parts, eight cables, one link; 3 + 5 + 5 + 5 + 3 cores of the cables that stay.
     core_without_fate.RULE: 9 + 8 + 1 + 21,
     cable_still_on_old_circuit.RULE: 5,
-    behaviour_unlike_expected.RULE: 25,
+    behaviour_unlike_expected.RULE: 28,
     # The immersion heater; what else runs there is decided inside the closed box.
     supply_left_unsaid.RULE: 1,
 }
@@ -136,8 +136,8 @@ BREAKS: dict[str, tuple[Rule[Any], str, tuple[Edit, ...]]] = {
         (link("latch", "X1:9", "X1:6"),)),
     "data lead left on the boiler": (
         inside_not_known.RULE, "Whether `E1.burner` fires is decided over `left-lead`",
-        (part("P1: {is: data-programmer, at: hall}"),
-         link("left-lead", "E1:data-1", "P1:data-1"))),
+        (part("K8: {is: data-programmer, at: hall}"),
+         link("left-lead", "E1:data-1", "K8:data-1"))),
     "boiler's switched line from a closed box": (
         inside_not_known.RULE, "What `from-the-box` carries is decided inside a closed part",
         (part("K9: {is: closed-wiring-box, at: airing cupboard}"),
@@ -145,8 +145,8 @@ BREAKS: dict[str, tuple[Rule[Any], str, tuple[Edit, ...]]] = {
          link("from-the-box", "K9:valve1-open", "X1:9"))),
     "sensor forgotten": (
         core_without_fate.RULE, "Nothing is said of what becomes of `B9`",
-        (Edit(CONVERSION, "  B9: {fate: removed, how: Draw the sensor from its pocket; the new "
-                          "probe goes in there.}\n", ""),)),
+        (Edit(CONVERSION, "  B9: {fate: removed, how: Let the cylinder cool before the sensor is "
+                          "drawn from its pocket.}\n", ""),)),
     "factory link forgotten": (
         core_without_fate.RULE, "Nothing is said of what becomes of `factory-link`",
         (Edit(CONVERSION, "  factory-link: {fate: removed, how: Take it out of the control "

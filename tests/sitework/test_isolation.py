@@ -43,7 +43,7 @@ def test_both_ends_of_a_taken_over_cable_are_tested() -> None:
 
 
 def test_both_ends_of_an_abandoned_cable_are_tested() -> None:
-    assert {"K9:data-1", "P1:data-1", "K9:boiler-1", "E1:data-1"} <= proved_dead(JOB.found)
+    assert {"K9:data-1", "K8:data-1", "K9:boiler-1", "E1:data-1"} <= proved_dead(JOB.found)
 
 
 def test_a_line_is_tested_to_earth_before_neutral() -> None:

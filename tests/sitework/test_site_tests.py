@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from itertools import combinations
+
 from generator.sitework.changes import changes
 from generator.sitework.competence import competences
-from generator.sitework.dead_checks import apart, joined
+from generator.sitework.dead_checks import apart, inspections, joined, strip_nets
+from generator.sitework.isolation import opened_parts
 from generator.sitework.live_tests import live_tests, settled_state
 from generator.sitework.materials import materials
 from tests.circuit.flagship import flagship
 
 JOB = flagship()
+OPENED = opened_parts(changes(JOB.job))
 TESTS = {test.name: test for test in live_tests(JOB)}
 
 
@@ -48,34 +52,80 @@ def test_a_tripped_cut_out_leaves_the_hot_water_motor_dead_and_the_heating_on() 
     assert shown["X1:9"] == "230 V"
 
 
-def test_isolated_nothing_is_driven() -> None:
-    assert set(readings("Isolated while both call").values()) <= {"0 V", "0 V, nothing drives it"}
+def test_isolated_everything_is_read_to_earth_neutral_too() -> None:
+    # Common practice: everything in the box dead, both poles; a neutral cut off is no reference.
+    test = TESTS["Isolated while both call"]
+    assert test.isolated
+    assert {reading.against for reading in test.readings} == {"X1:11"}
+    assert "X1:3" in {reading.terminal for reading in test.readings}
+    assert set(readings(test.name).values()) <= {"0 V", "0 V, nothing drives it"}
 
 
-def test_a_way_to_follow_starts_at_the_supply_and_is_live_all_along() -> None:
+def test_what_needs_power_is_set_before_it_is_switched_off() -> None:
+    settings = TESTS["Isolated while both call"].settings
+    assert [s.part.split()[0] for s in settings] == ["-K1", "-K1", "-Q1"]
+
+
+def test_nothing_is_read_live_but_at_the_strip() -> None:
+    read = {r.terminal for test in TESTS.values() for r in test.readings}
+    read |= {s.terminal for test in TESTS.values() for t in test.traced for s in t.stages}
+    assert len(read) > 6
+    assert {terminal.partition(":")[0] for terminal in read} == {"X1"}
+
+
+def test_a_way_to_follow_is_live_all_along_and_names_what_lies_between() -> None:
     traced = TESTS["Hot water calls, cylinder cold"].traced
     motor = next(each for each in traced if "motor" in each.what)
-    assert motor.terminals[0] == "Q1:supply-L"
-    assert motor.terminals[-1] == "M2:motor"
+    assert [stage.terminal for stage in motor.stages] == ["X1:1", "X1:7", "X1:8"]
+    assert [stage.then for stage in motor.stages] == [
+        ("-K1 wireless receiver",), ("-B1 cylinder thermostat", "-F2 overheat cut-out"),
+        ("-M2 hot-water valve",)]
     state = settled_state(JOB.fitted, {"K1.hot-water": "call"})
-    assert all(JOB.fitted.potentials.standing(t, state) == "live" for t in motor.terminals)
+    assert all(JOB.fitted.potentials.standing(stage.terminal, state) == "live"
+               for stage in motor.stages)
+
+
+def test_the_cut_out_test_says_how_it_is_brought_about_and_taken_back() -> None:
+    tripped = TESTS["Cut-out tripped while both call"].settings
+    assert any(s.word == "tripped" and "prove dead" in s.how for s in tripped)
+    back = TESTS["Cut-out put back, hot water calls again"].settings
+    assert any(s.word == "healthy" and "core back on out" in s.how for s in back)
+    names = list(TESTS)
+    assert names.index("Cut-out put back, hot water calls again") == 1 + names.index(
+        "Cut-out tripped, only hot water calls")
 
 
 def test_continuity_covers_every_net_a_person_can_reach_once() -> None:
-    nets = joined(JOB.fitted)
+    nets = joined(JOB.fitted, OPENED)
     terminals = [terminal for net in nets for terminal in net.terminals]
     assert len(terminals) == len(set(terminals))
     numbers = [{JOB.fitted.potentials.nets.of[t] for t in net.terminals} for net in nets]
     assert all(len(each) == 1 for each in numbers)
-    assert {"X1:1", "X1:2", "Q1:load-L", "K1:L", "E1:L"} <= set(nets[0].terminals + nets[1].terminals)
+    line = next(net for net in nets if "X1:1" in net.terminals)
+    assert {"X1:1", "X1:2", "K1:L", "E1:L"} == set(line.terminals)
 
 
-def test_line_neutral_and_earth_are_checked_to_be_apart() -> None:
+def test_no_part_is_opened_for_a_dead_check_that_the_job_does_not_open() -> None:
+    parts = {t.partition(":")[0] for net in joined(JOB.fitted, OPENED) for t in net.terminals}
+    assert "Q1" not in parts
+    assert "M1" not in parts
+
+
+def test_every_pair_of_ways_is_apart_but_those_a_thermostat_joins() -> None:
     net = JOB.fitted.potentials.nets.of
-    pairs = {frozenset((net[pair.a], net[pair.b])) for pair in apart(JOB.fitted)}
-    line, neutral, earth = net["X1:1"], net["X1:3"], net["X1:11"]
-    assert {frozenset((line, neutral)), frozenset((line, earth)),
-            frozenset((neutral, earth))} <= pairs
+    pairs = {frozenset((net[pair.a], net[pair.b])): pair for pair in apart(JOB.fitted)}
+    ways = {net[t.terminals[0]] for t in strip_nets(JOB.fitted)}
+    both = frozenset((net["X1:7"], net["X1:8"]))
+    assert pairs.keys() == {frozenset(p) for p in combinations(sorted(ways), 2)} - {both}
+    assert pairs[frozenset((net["X1:11"], net["X1:1"]))].shows == "open"
+    # 230 V x 230 V / 6 W = 8.8 kilohms: the valve's motor between its brown and blue.
+    motor = pairs[frozenset((net["X1:3"], net["X1:5"]))]
+    assert motor.shows.startswith("motor between them: some 9 kΩ")
+
+
+def test_what_no_test_shows_is_looked_at() -> None:
+    looked = {each.part: each.looks for each in inspections(JOB.fitted, OPENED)}
+    assert any("no bridge" in look for look in looked["-F2 overheat cut-out"])
 
 
 def test_the_list_of_materials_is_what_is_not_on_the_wall() -> None:

@@ -47,7 +47,7 @@ def _cables(subject: Subject, part: Mounted) -> tuple[str, ...]:
     names = dict.fromkeys(
         core.cable for core in subject.circuit.conductors if core.cable
         and part.designation in (core.a.partition(":")[0], core.b.partition(":")[0]))
-    return tuple(terminal(name) for name in names) if len(names) == 1 else ()
+    return tuple(f"({name})" for name in names) if len(names) == 1 else ()
 
 
 def _wires(subject: Subject, fates: Mapping[str, str]) -> Iterator[Wire]:

@@ -5,12 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from generator.checks.subject import JobSubject, Subject
 from generator.circuit.path import find_path
 from generator.circuit.reading import reading
 from generator.recipe.schema import Expected
 from generator.sitework.dead_checks import strip_nets
+
+
+SUPPLYING = ("isolator", "fuse")
+"""Kinds of switch that are worked, on or fitted, while the system is in use."""
 
 
 @dataclass(frozen=True)
@@ -64,15 +69,29 @@ class LiveTest:
 
 
 def live_tests(job: JobSubject) -> tuple[LiveTest, ...]:
-    """Return a test for each case the author wants tried, with what the model predicts for it."""
-    return tuple(_test(job.fitted, case) for case in job.job.conversion.expect if case.tried)
+    """Return a test for each case the author wants tried, with what the model predicts for it.
+
+    How a switch is set is said only where its word changes from one test to the next.
+    """
+    cases = [case for case in job.job.conversion.expect if case.tried]
+    before = [_starting_words(job.fitted)]
+    for case in cases:
+        before.append(before[-1] | case.when)
+    return tuple(map(partial(_test, job.fitted), cases, before))
 
 
-def _test(subject: Subject, expected: Expected) -> LiveTest:
+def _starting_words(subject: Subject) -> dict[str, str]:
+    """Return how switches stand when the supply comes on: isolators on, the rest at rest."""
+    return {variable.name: variable.words[variable.kind in SUPPLYING]
+            for variable in subject.circuit.variables}
+
+
+def _test(subject: Subject, expected: Expected, before: dict[str, str]) -> LiveTest:
     state = settled_state(subject, expected.when)
     return LiveTest(
         expected.name, expected.safety, _isolated(subject, state),
-        tuple(_setting(subject, name, word) for name, word in _isolators_last(subject, expected)),
+        tuple(_setting(subject, name, word, word != before[name])
+              for name, word in _isolators_last(subject, expected)),
         tuple(_waits(subject, state)), tuple(_seen(subject, state)),
         tuple(_readings(subject, state)), tuple(_traced(subject, state)))
 
@@ -86,7 +105,7 @@ def _isolated(subject: Subject, state: int) -> bool:
 def _isolators_last(subject: Subject, expected: Expected) -> list[tuple[str, str]]:
     """Return the settings in an order that works: what needs power is set while there is some."""
     kinds = {variable.name: variable.kind for variable in subject.circuit.variables}
-    return sorted(expected.when.items(), key=lambda item: kinds[item[0]] in ("isolator", "fuse"))
+    return sorted(expected.when.items(), key=lambda item: kinds[item[0]] in SUPPLYING)
 
 
 def settled_state(subject: Subject, when: dict[str, str]) -> int:
@@ -96,19 +115,19 @@ def settled_state(subject: Subject, when: dict[str, str]) -> int:
     """
     circuit, state = subject.circuit, 0
     for v, variable in enumerate(circuit.variables):
-        worked = variable.kind in ("isolator", "fuse")
+        worked = variable.kind in SUPPLYING
         if variable.name in when:
             worked = variable.words[1] == when[variable.name]
         state |= worked << v
     return subject.motion.settle(state)
 
 
-def _setting(subject: Subject, name: str, word: str) -> Setting:
+def _setting(subject: Subject, name: str, word: str, changes: bool) -> Setting:
     part, _, switch = name.partition(".")
     mounted = subject.wall.parts[part]
     shape = mounted.part.switches[switch]
     how = shape.how if word == shape.worked else shape.how_back
-    return Setting(f"-{part} {mounted.called}", shape.says or switch, word, how)
+    return Setting(f"-{part} {mounted.called}", shape.says or switch, word, how if changes else "")
 
 
 def _waits(subject: Subject, state: int) -> Iterator[str]:

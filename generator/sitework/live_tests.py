@@ -13,7 +13,6 @@ from generator.circuit.reading import reading
 from generator.recipe.schema import Expected
 from generator.sitework.dead_checks import strip_nets
 
-
 SUPPLYING = ("isolator", "fuse")
 """Kinds of switch that are worked, on or fitted, while the system is in use."""
 

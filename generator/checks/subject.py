@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -16,6 +16,7 @@ from generator.circuit.flat import (
     HeatSource,
     Load,
     Zone,
+    part_of,
     without,
 )
 from generator.circuit.moves import Motion, move
@@ -105,8 +106,8 @@ class Subject:
 
     def motors(self, zone: Zone) -> tuple[Load, ...]:
         """Return the loads that move the valve of a zone."""
-        return tuple(self.circuit.load[name] for device in self.circuit.devices
-                     for name in device.loads if name.startswith(f"{zone.valve}."))
+        names = (name for device in self.circuit.devices for name in device.loads)
+        return tuple(self.circuit.load[name] for name in names if part_of(name) == zone.valve)
 
     def calls(self, valve: str) -> Table:
         """Return where any zone of this valve calls."""
@@ -122,7 +123,7 @@ class Subject:
         variables = enumerate(self.circuit.variables)
         return table_or(
             self.potentials.space.where(v, variable.words[1] != SHUT) for v, variable in variables
-            if variable.moves and variable.name.startswith(f"{zone.valve}."))
+            if variable.moves and variable.part == zone.valve)
 
     def any_open(self) -> Table:
         """Return where the valve of any zone is not shut."""
@@ -132,11 +133,16 @@ class Subject:
         """Return the heat sources that heat `water in circulation`, or `stored water`."""
         return tuple(s for s in self.circuit.heat_sources if s.heats == heats)
 
+    def firing(self, within: Table) -> Iterator[tuple[HeatSource, Table, Evidence]]:
+        """Yield the sources of circulated water that fire in some of these states, and how."""
+        for source in self.sources(CIRCULATED):
+            if fires := self.potentials.fires(source) & within:
+                yield source, fires, self.feeding(fires, within, self.deciding(source))
+
     def own_cut_out(self, source: HeatSource) -> Condition:
         """Return the cut-outs inside a heat source's part, tripped."""
-        part = source.name.partition(".")[0]
         return tuple((v, True) for v, variable in enumerate(self.circuit.variables)
-                     if variable.kind == "cut-out" and variable.name.startswith(f"{part}."))
+                     if variable.kind == "cut-out" and variable.part == source.part)
 
     def deciding(self, source: HeatSource) -> Load:
         """Return the load that decides whether a heat source fires: it runs least, or is called."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -14,6 +15,14 @@ Condition = tuple[tuple[int, bool], ...]
 """Variables and the values they must have, all of them."""
 
 
+def part_of(name: str) -> str:
+    """Return the designation in the full name of a terminal (`X1:7`) or of anything else (`M1.N`).
+
+    The two sorts are joined to it by a colon and by a point.
+    """
+    return re.split("[:.]", name, maxsplit=1)[0]
+
+
 @dataclass(frozen=True)
 class Variable:
     """A switch, or the position of a device; `words` are for false (at rest) and true (worked)."""
@@ -23,6 +32,11 @@ class Variable:
     kind: str
     place: Place
     resets: str = ""
+
+    @property
+    def part(self) -> str:
+        """Designation of the part it belongs to."""
+        return part_of(self.name)
 
     @property
     def moves(self) -> bool:
@@ -47,7 +61,7 @@ class Terminal:
     @property
     def part(self) -> str:
         """Designation of the part it belongs to."""
-        return self.name.partition(":")[0]
+        return part_of(self.name)
 
 
 @dataclass(frozen=True)
@@ -65,6 +79,11 @@ class Conductor:
     amps: float = 0.0
     cable: str = ""
 
+    @property
+    def parts(self) -> tuple[str, str]:
+        """Designations of the parts at its two ends."""
+        return part_of(self.a), part_of(self.b)
+
 
 @dataclass(frozen=True)
 class Contact:
@@ -77,6 +96,11 @@ class Contact:
     place: Place
     amps: float = 0.0
     inductive: float = 0.0
+
+    @property
+    def part(self) -> str:
+        """Designation of the part it belongs to."""
+        return part_of(self.name)
 
 
 @dataclass(frozen=True)
@@ -94,6 +118,11 @@ class Load:
     says: str
     place: Place
     up_to: float | None = None
+
+    @property
+    def part(self) -> str:
+        """Designation of the part it belongs to."""
+        return part_of(self.name)
 
     @property
     def linear(self) -> bool:
@@ -128,6 +157,11 @@ class HeatSource:
     also_asks: tuple[str, ...]
     place: Place
 
+    @property
+    def part(self) -> str:
+        """Designation of the part it belongs to."""
+        return part_of(self.name)
+
 
 @dataclass(frozen=True)
 class Supply:
@@ -140,6 +174,11 @@ class Supply:
     earth: str
     isolated: Condition
     place: Place
+
+    @property
+    def part(self) -> str:
+        """Designation of the part at which it arrives."""
+        return part_of(self.line)
 
 
 @dataclass(frozen=True)

@@ -131,7 +131,8 @@ def _devices(part: Mounted, index: dict[str, int]) -> Iterator[Device]:
         wish = renamed(parse_wish(position.moves_while),
                        lambda word: f"{part.designation}.{word}")
         loads = tuple(dict.fromkeys(
-            word for word in names(wish) if word.partition(".")[2] in part.part.loads))
+            word for word in names(wish)
+            if word.removeprefix(f"{part.designation}.") in part.part.loads))
         yield Device(index[f"{part.designation}.{name}"], wish, loads)
 
 
@@ -154,7 +155,7 @@ def _zones(wall: Wall, conditions: _Conditions) -> Iterator[Zone]:
     for name, zone in wall.system.zones.items():
         tripped = {
             variable.name: variable.words[1] for variable in conditions.variables
-            if variable.kind == "cut-out" and variable.name.startswith(f"{zone.cut_out}.")
+            if variable.kind == "cut-out" and variable.part == zone.cut_out
         }
         yield Zone(name, zone.valve, conditions.of(zone.called_by), conditions.of(tripped),
                    zone.stores, wall.source.key_place("zones", name))

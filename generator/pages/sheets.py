@@ -22,8 +22,7 @@ def wiring_sheet(subject: Subject, fates: Mapping[str, str] | None = None) -> Wi
 
 def not_drawn(subject: Subject) -> tuple[str, ...]:
     """Return what is on the wall and joined to nothing: parts, and cores made safe."""
-    landed = {end.partition(":")[0] for c in subject.circuit.conductors if c.kind != "joint"
-              for end in (c.a, c.b)}
+    landed = {part for c in subject.circuit.conductors if c.kind != "joint" for part in c.parts}
     parts = (f"{terminal(p.designation)} {p.called}" for p in subject.wall.parts.values()
              if p.designation not in landed and p.part.letter != "X")
     cores = (f"{terminal(name)} {colour}, made safe" for name, cable in subject.wall.cables.items()
@@ -45,8 +44,8 @@ def _box(subject: Subject, part: Mounted, landed: set[str]) -> Box:
 def _cables(subject: Subject, part: Mounted) -> tuple[str, ...]:
     """Return the one cable of a part; where there are more, the cores are told apart by colour."""
     names = dict.fromkeys(
-        core.cable for core in subject.circuit.conductors if core.cable
-        and part.designation in (core.a.partition(":")[0], core.b.partition(":")[0]))
+        core.cable for core in subject.circuit.conductors
+        if core.cable and part.designation in core.parts)
     return tuple(f"({name})" for name in names) if len(names) == 1 else ()
 
 

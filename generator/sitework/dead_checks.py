@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Load
+from generator.circuit.flat import Load, part_of
 from generator.circuit.path import find_path
 from generator.circuit.tables import Table, states
 
@@ -54,7 +54,7 @@ def joined(subject: Subject, opened: Collection[str]) -> tuple[Joined, ...]:
 def strip_nets(subject: Subject) -> tuple[Joined, ...]:
     """Return every net that can be reached at a terminal strip, by the terminals there."""
     strips = {name for name, part in subject.wall.parts.items() if part.part.letter == "X"}
-    groups = (tuple(t for t in net if t.partition(":")[0] in strips and subject.landed(t))
+    groups = (tuple(t for t in net if part_of(t) in strips and subject.landed(t))
               for net in subject.potentials.nets.terminals())
     return tuple(_net(subject, group) for group in groups if group)
 
@@ -124,7 +124,7 @@ def _does(subject: Subject, terminal: str) -> str:
 
 def _strip_first(subject: Subject, group: tuple[str, ...]) -> tuple[str, ...]:
     strips = {name for name, part in subject.wall.parts.items() if part.part.letter == "X"}
-    return tuple(sorted(group, key=lambda t: t.partition(":")[0] not in strips))
+    return tuple(sorted(group, key=lambda t: part_of(t) not in strips))
 
 
 def _in_reach(subject: Subject, terminal: str, opened: Collection[str]) -> bool:

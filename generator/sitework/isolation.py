@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Supply
+from generator.circuit.flat import Supply, part_of
 from generator.circuit.potentials import could_be_live
 from generator.sitework.changes import Changes
 
@@ -59,7 +59,7 @@ def opened_parts(changes: Changes) -> frozenset[str]:
     """Return the parts at which a core or link comes, goes or changes its terminal."""
     ends = ((set(core.before or ()), set(core.after or ()))
             for core in (*changes.cores(), *changes.links))
-    return frozenset(end.partition(":")[0] for before, after in ends for end in before ^ after)
+    return frozenset(part_of(end) for before, after in ends for end in before ^ after)
 
 
 def isolations(subject: Subject, opened: Collection[str]) -> tuple[Isolation, ...]:
@@ -68,7 +68,7 @@ def isolations(subject: Subject, opened: Collection[str]) -> tuple[Isolation, ..
 
 
 def _isolation(subject: Subject, supply: Supply, opened: Collection[str]) -> Isolation:
-    part = subject.wall.parts[supply.line.partition(":")[0]]
+    part = subject.wall.parts[supply.part]
     isolated = subject.potentials.condition(supply.isolated)
     live = could_be_live(subject.potentials, supply.name)
     stays = tuple(t.name for t in subject.circuit.terminals

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 
 from generator.checks.subject import JobSubject, Subject
+from generator.circuit.flat import part_of
 from generator.circuit.path import find_path
 from generator.circuit.reading import reading
 from generator.recipe.schema import Expected
@@ -143,7 +143,7 @@ def _waits(subject: Subject, state: int) -> Iterator[str]:
 def _seen(subject: Subject, state: int) -> Iterator[tuple[str, str]]:
     for device in subject.circuit.devices:
         variable = subject.circuit.variables[device.variable]
-        part = variable.name.partition(".")[0]
+        part = variable.part
         yield (f"-{part} {subject.wall.parts[part].called}",
                variable.words[state >> device.variable & 1])
     for source in subject.circuit.heat_sources:
@@ -187,7 +187,7 @@ def _stages(subject: Subject, terminals: tuple[str, ...]) -> tuple[Stage, ...]:
     """
     stages: list[tuple[str, list[str]]] = []
     for terminal in terminals:
-        if subject.wall.parts[terminal.partition(":")[0]].part.letter == "X":
+        if subject.wall.parts[part_of(terminal)].part.letter == "X":
             stages.append((terminal, []))
         elif stages:
             stages[-1][1].append(_called(subject, terminal))
@@ -196,5 +196,5 @@ def _stages(subject: Subject, terminals: tuple[str, ...]) -> tuple[Stage, ...]:
 
 def _called(subject: Subject, name: str) -> str:
     """Return the part that a terminal or load belongs to, with what people call it."""
-    part = re.split("[:.]", name)[0]
+    part = part_of(name)
     return f"-{part} {subject.wall.parts[part].called}"

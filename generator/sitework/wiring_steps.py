@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.circuit.flat import Circuit, Conductor
+from generator.circuit.flat import Circuit, Conductor, part_of
 from generator.sitework.changes import Changes, CoreChange, Fate
 
 
@@ -42,7 +42,7 @@ def wiring_steps(changes: Changes, circuit: Circuit) -> tuple[CableWork, ...]:
     """
     works = [_links(changes), *_cables(changes, circuit)]
     worked = [work for work in works if work.steps]
-    supplied = {supply.line.partition(":")[0] for supply in circuit.supplies}
+    supplied = {supply.part for supply in circuit.supplies}
     ends = {work.cable: _parts(work) for work in worked}
     late = [work for work in worked if ends[work.cable] & supplied]
     return tuple([w for w in worked if w not in late] + [_last(w) for w in late])
@@ -53,7 +53,7 @@ def _last(work: CableWork) -> CableWork:
 
 
 def _parts(work: CableWork) -> set[str]:
-    return {end.partition(":")[0] for step in work.steps for end in (step.start, step.end)}
+    return {part_of(end) for step in work.steps for end in (step.start, step.end)}
 
 
 def _links(changes: Changes) -> CableWork:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
+from generator.checks.evidence import Evidence
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import CIRCULATED, Subject
 from generator.circuit.flat import HeatSource
@@ -13,18 +12,15 @@ from generator.findings import Finding, Severity
 
 def judge(subject: Subject) -> Verdict:
     """Ask of every source that heats circulating water, in every reachable state with all shut."""
-    sources = subject.sources(CIRCULATED) if subject.circuit.zones else ()
     shut = subject.reachable & ~subject.any_open()
-    return verdict(len(sources) * count(shut), "reachable states with every zone valve shut",
-                   (f for source in sources for f in _fires(subject, source, shut)))
+    return verdict(len(subject.sources(CIRCULATED)) * count(shut),
+                   "reachable states with every zone valve shut",
+                   (_finding(shut, *case) for case in subject.firing(shut)))
 
 
-def _fires(subject: Subject, source: HeatSource, shut: Table) -> Iterator[Finding]:
-    fires = subject.potentials.fires(source) & shut
-    if not fires:
-        return
-    places, state, path = subject.feeding(fires, shut, subject.deciding(source))
-    yield Finding(
+def _finding(shut: Table, source: HeatSource, fires: Table, evidence: Evidence) -> Finding:
+    places, state, path = evidence
+    return Finding(
         RULE.name, RULE.severity, f"`{source.name}` fires while every zone valve is shut.", places,
         found=f"it fires in {count(fires)} of {count(shut)} reachable states with all shut",
         expected="the switched line of the boiler comes over the end switch of an open valve",

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
+from generator.checks.evidence import Evidence
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import CIRCULATED, Subject
 from generator.circuit.flat import HeatSource
@@ -16,18 +15,15 @@ def judge(subject: Subject) -> Verdict:
 
     Not in travelling states: a valve that runs shut keeps its end switch closed for seconds.
     """
-    sources = subject.sources(CIRCULATED) if subject.circuit.zones else ()
     uncalled = subject.settled & ~subject.calling()
-    return verdict(len(sources) * count(uncalled), "settled states in which no zone calls",
-                   (f for source in sources for f in _fires(subject, source, uncalled)))
+    return verdict(len(subject.sources(CIRCULATED)) * count(uncalled),
+                   "settled states in which no zone calls",
+                   (_finding(uncalled, *case) for case in subject.firing(uncalled)))
 
 
-def _fires(subject: Subject, source: HeatSource, uncalled: Table) -> Iterator[Finding]:
-    fires = subject.potentials.fires(source) & uncalled
-    if not fires:
-        return
-    places, state, path = subject.feeding(fires, uncalled, subject.deciding(source))
-    yield Finding(
+def _finding(uncalled: Table, source: HeatSource, fires: Table, evidence: Evidence) -> Finding:
+    places, state, path = evidence
+    return Finding(
         RULE.name, RULE.severity, f"`{source.name}` fires though no zone calls.", places,
         found=f"it fires in {count(fires)} of {count(uncalled)} settled states without a call",
         expected="no call, no heat: the end switch of an open valve is the only way to it",

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
+from generator.circuit.flat import part_of
 from generator.findings import Finding, Severity, listed
 from generator.recipe.wall import Laid
 
@@ -19,7 +20,7 @@ def judge(subject: Subject) -> Verdict:
 
 def _hot_ends(subject: Subject, cable: Laid) -> tuple[str, ...]:
     ends = (end for core in cable.laid.cores.values() for end in (core.from_, core.to) if end)
-    parts = dict.fromkeys(end.partition(":")[0] for end in ends)
+    parts = dict.fromkeys(map(part_of, ends))
     return tuple(part for part in parts if _at_cylinder(subject.wall.parts[part].placed.at))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import JobSubject, Subject
 from generator.circuit.flat import Conductor, Load, Supply
@@ -47,7 +48,7 @@ def _still_on(subject: JobSubject, name: str) -> Iterator[Finding]:
     yield Finding(
         RULE.name, RULE.severity,
         f"The cable `{name}` is taken over and still on {listed(s.name for s in left)}.",
-        (*(core.place.noted(f"core {core.name}") for core in cores),
+        (*(core.place.noted(note(core)) for core in cores),
          subject.fitted.wall.cables[name].place,
          subject.found.wall.source.key_place("cables", name).noted("as found")),
         found=f"it meets {listed((s.name for s in now), 'and')}",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import CIRCULATED, Subject
 from generator.circuit.flat import Load, Zone
@@ -58,8 +59,8 @@ def _finding(subject: Subject, zone: Zone, tables: tuple[Table, Table], loads: t
 def _places(subject: Subject, loads: tuple[Load, ...], zone: Zone) -> Iterator[Place]:
     for load in loads:
         ends = subject.landed(load.a) + subject.landed(load.b)
-        yield from (core.place.noted(f"{core.kind} {core.name}") for core in ends)
-        yield load.place.noted(f"{load.kind} {load.name}")
+        yield from (core.place.noted(note(core)) for core in ends)
+        yield load.place.noted(note(load))
     yield zone.place.noted("the zone that calls")
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
 from generator.circuit.flat import Circuit, Conductor, Load
@@ -46,7 +47,7 @@ def _never_runs(subject: Subject, load: Load) -> Iterator[Finding]:
     cores = _wired(subject, load.a) + _wired(subject, load.b)
     yield Finding(
         RULE.name, RULE.severity, f"`{load.name}` is wired at both ends and never runs.",
-        (*(core.place.noted(f"{core.kind} {core.name}") for core in dict.fromkeys(cores)),
+        (*(core.place.noted(note(core)) for core in dict.fromkeys(cores)),
          load.place),
         found=" and ".join(_stands(subject, end) for end in (load.a, load.b)),
         expected="line at one end and neutral at the other in some setting of the switches",

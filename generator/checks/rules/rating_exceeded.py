@@ -95,7 +95,7 @@ def _oversized(guarded: Iterable[tuple[Conductor, Contact]]) -> Iterator[Finding
     for core, fuse in {fuse.name: (core, fuse) for core, fuse in reversed(thin)}.values():
         yield Finding(
             RULE.name, RULE.severity,
-            f"The fuse of {fuse.amps:g} A in `{fuse.a.partition(':')[0]}` stands before "
+            f"The fuse of {fuse.amps:g} A in `{fuse.part}` stands before "
             f"`{core.name}`, which carries {core.amps:g} A.",
             (fuse.place.noted("the fuse"), core.place.noted("the flex")),
             found=f"a fuse of {fuse.amps:g} A",

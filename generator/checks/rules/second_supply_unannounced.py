@@ -62,8 +62,7 @@ def _announced(subject: Subject, box: str, fed: Fed) -> bool:
 
 
 def _isolator(subject: Subject, supply: str) -> str:
-    lines = {s.name: s.line for s in subject.circuit.supplies}
-    return lines[supply].partition(":")[0]
+    return next(each.part for each in subject.circuit.supplies if each.name == supply)
 
 
 def _places(subject: Subject, box: str, fed: Fed) -> tuple[Place, ...]:

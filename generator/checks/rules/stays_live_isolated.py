@@ -41,16 +41,16 @@ def _still_live(subject: Subject, supply: Supply) -> Iterator[Finding]:
         f"`{terminal}` {_how(subject, supply, terminal, table)} `{supply.name}`, isolated by "
         f"{_words(subject, supply)}.",
         places, found=_found(len(live), bool(everything)),
-        expected=f"only `{supply.line.partition(':')[0]}` itself live once it is isolated",
+        expected=f"only `{supply.part}` itself live once it is isolated",
         hint="the first core or link of the path goes past the isolator", state=state, path=path)
 
 
 def _terminals(subject: Subject, supply: Supply) -> dict[str, Table]:
     """Return where terminals outside the isolating part can be live from a supply isolated."""
-    potentials, isolating = subject.potentials, supply.line.partition(":")[0]
+    potentials = subject.potentials
     tables, isolated = could_be_live(potentials, supply.name), _isolated(subject, (supply,))
     return {terminal.name: table for terminal in subject.circuit.terminals
-            if terminal.part != isolating
+            if terminal.part != supply.part
             and (table := potentials.at(tables, terminal.name) & isolated)}
 
 

@@ -38,12 +38,8 @@ def _lost(subject: JobSubject, load: Load) -> Iterator[Finding]:
 def _replaced(subject: JobSubject, load: Load) -> bool:
     """Return whether a load of the same kind runs in a part that was not there before."""
     fitted, before = subject.fitted, subject.found.wall.parts
-    return any(other.kind == load.kind and _part(other) not in before and _runs(fitted, other)
+    return any(other.kind == load.kind and other.part not in before and _runs(fitted, other)
                for other in fitted.circuit.loads)
-
-
-def _part(load: Load) -> str:
-    return load.name.partition(".")[0]
 
 
 RULE = Rule(

@@ -46,17 +46,19 @@ class Variable:
 
 POSITION = "position"
 VOLT_FREE = "volt-free input"
+BURNT = "burnt out"
 
 
 @dataclass(frozen=True)
 class Terminal:
-    """A place where a conductor lands."""
+    """A place where a conductor lands; `fixed` where its core is fitted with the part."""
 
     name: str
     carries: str
     takes: int
     row: str
     place: Place
+    fixed: bool = False
 
     @property
     def part(self) -> str:
@@ -128,6 +130,11 @@ class Load:
     def linear(self) -> bool:
         """Whether it may stand in a calculation as a resistance."""
         return self.kind != "electronics"
+
+    @property
+    def passes(self) -> bool:
+        """Whether it lets current through."""
+        return self.kind not in (VOLT_FREE, BURNT)
 
     @property
     def volt_free(self) -> bool:

@@ -93,6 +93,22 @@ class Motion:
             before, table = table, table | predecessors(self.space, self.moves, table)
         return table
 
+    @cached_property
+    def settled_from_rest(self) -> Table:
+        """One state for each setting of the switches: where devices come to rest, from rest.
+
+        Devices move one after the other, in the order of the files; a setting under which they
+        never come to rest has no state here.
+        """
+        table = self.space.full
+        for variable, _ in self.moves:
+            table &= ~self.space.variables[variable]
+        for _ in range(2 * len(self.moves) + 1):
+            for variable, want in self.moves:
+                moving = table & (want ^ self.space.variables[variable])
+                table = (table & ~moving) | self.space.flip(moving, variable)
+        return table & self.stable
+
     def settle(self, state: int) -> int:
         """Return where a state comes to rest when devices move one after the other.
 

@@ -39,7 +39,7 @@ def conducting(circuit: Circuit, state: int | None, through_loads: bool) -> Iter
     yield from (c for c in circuit.contacts if state is None
                 or all(bool(state >> v & 1) == value for v, value in c.when))
     if through_loads:
-        yield from circuit.loads
+        yield from (load for load in circuit.loads if load.passes)
 
 
 def find_path(

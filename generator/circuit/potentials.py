@@ -102,10 +102,13 @@ class Potentials:
         """Return where a load has full voltage: one end joined to line, the other to neutral.
 
         Where an end is joined to line and to neutral or earth, the supply is shorted and nothing is
-        counted to run. A volt-free input calls where its two ends are joined to each other.
+        counted to run. A volt-free input calls where its two ends are joined to each other; what is
+        burnt out never runs.
         """
         if load.volt_free:
             return self.paired[load.name]
+        if not load.passes:
+            return 0
         a, b = self.nets.of[load.a], self.nets.of[load.b]
         return (self._fed(a) & self._returned(b)) | (self._fed(b) & self._returned(a))
 
@@ -188,7 +191,7 @@ def solve(circuit: Circuit) -> Potentials:
 def _passing(circuit: Circuit, of: Nets, space: Space) -> list[tuple[int, int, Table]]:
     """Return the loads that let current through, as edges that are always there."""
     return [(of.of[load.a], of.of[load.b], space.full) for load in circuit.loads
-            if not load.volt_free]
+            if load.passes]
 
 
 def _unknown(circuit: Circuit, soft: Neighbours, of: Nets, space: Space,

@@ -75,7 +75,7 @@ def _variables(part: Mounted) -> Iterator[Variable]:
 def _terminals(part: Mounted) -> Iterator[Terminal]:
     for name, terminal in part.part.terminals.items():
         yield Terminal(f"{part.designation}:{name}", terminal.carries.value, terminal.takes,
-                       terminal.row, part.place)
+                       terminal.row, part.place, terminal.tail is not None)
 
 
 def _cores(wall: Wall, cable: Laid) -> Iterator[Conductor]:

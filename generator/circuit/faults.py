@@ -1,0 +1,159 @@
+"""Single faults of a circuit: each is one edit of the flat circuit, solved like any other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from itertools import combinations, pairwise, product
+
+from generator.circuit.flat import BURNT, Circuit, Conductor, Contact, Device
+from generator.circuit.reach import nets
+from generator.findings import Place
+from generator.recipe.moving import Both, Either, Not, Wish, Word
+
+
+class FaultKind(StrEnum):
+    """What has gone wrong, in the words of the trade."""
+
+    OPEN = "core broken or off"
+    MISSING = "link missing"
+    NEIGHBOUR = "core on the neighbouring terminal"
+    SWAPPED = "two cores swapped"
+    BRIDGED = "neighbouring terminals bridged"
+    WELDED = "contact welded"
+    DEAD = "contact dead"
+    STUCK = "device stuck"
+    BURNT = "load burnt out"
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing gone wrong: what, said in a sentence, where, and the circuit that it makes."""
+
+    kind: FaultKind
+    words: str
+    place: Place
+    circuit: Circuit
+
+
+def single_faults(circuit: Circuit) -> tuple[Fault, ...]:
+    """Return every single fault of a circuit that changes it, each edit once."""
+    made: dict[tuple[object, ...], Fault] = {}
+    before = _wiring(circuit)
+    for fault in _edits(circuit):
+        key = (_wiring(fault.circuit), fault.circuit.contacts, fault.circuit.loads,
+               fault.circuit.devices)
+        if key != (before, circuit.contacts, circuit.loads, circuit.devices):
+            made.setdefault(key, fault)
+    return tuple(made.values())
+
+
+def _wiring(circuit: Circuit) -> tuple[int, ...]:
+    """Return the net of each terminal: two circuits with the same have the same joints."""
+    joints = ((c.a, c.b) for c in circuit.conductors)
+    return tuple(nets((t.name for t in circuit.terminals), joints).of.values())
+
+
+def _edits(circuit: Circuit) -> Iterator[Fault]:
+    wired = [c for c in circuit.conductors if c.kind != "joint"]
+    for conductor in wired:
+        yield _open(circuit, conductor)
+    for conductor in wired:
+        yield from _moved(circuit, conductor)
+    for one, two in combinations((c for c in wired if c.cable), 2):
+        yield from _swapped(circuit, one, two)
+    for pair in _neighbours(circuit):
+        yield _bridged(circuit, *pair)
+    for contact in circuit.contacts:
+        yield _contact(circuit, contact, FaultKind.DEAD, None)
+        yield _contact(circuit, contact, FaultKind.WELDED, replace(contact, when=()))
+    for device in circuit.devices:
+        yield from _stuck(circuit, device)
+    for load in circuit.loads:
+        loads = tuple(replace(each, kind=BURNT) if each is load else each
+                      for each in circuit.loads)
+        yield Fault(FaultKind.BURNT, f"`{load.name}` burnt out", load.place,
+                    replace(circuit, loads=loads))
+
+
+def _with(circuit: Circuit, old: Conductor, *new: Conductor) -> Circuit:
+    kept = (c for c in circuit.conductors if c is not old)
+    return replace(circuit, conductors=(*kept, *new))
+
+
+def _open(circuit: Circuit, conductor: Conductor) -> Fault:
+    core = conductor.kind == "core"
+    return Fault(FaultKind.OPEN if core else FaultKind.MISSING,
+                 f"{conductor.kind} `{conductor.name}` {'open' if core else 'out'}",
+                 conductor.place, _with(circuit, conductor))
+
+
+def _moved(circuit: Circuit, conductor: Conductor) -> Iterator[Fault]:
+    """Yield the conductor with either end one terminal too far, where a person lands it."""
+    for right, other in ((conductor.a, conductor.b), (conductor.b, conductor.a)):
+        for wrong in _beside(circuit, right):
+            if wrong != other and not circuit.terminal[right].fixed:
+                yield Fault(FaultKind.NEIGHBOUR,
+                            f"{conductor.kind} `{conductor.name}` on `{wrong}`, not `{right}`",
+                            conductor.place,
+                            _with(circuit, conductor, _relanded(conductor, right, wrong)))
+
+
+def _relanded(conductor: Conductor, old: str, new: str) -> Conductor:
+    """Return a conductor with the end that was on `old` on `new`."""
+    if conductor.a == old:
+        return replace(conductor, a=new)
+    return replace(conductor, b=new)
+
+
+def _swapped(circuit: Circuit, one: Conductor, two: Conductor) -> Iterator[Fault]:
+    """Yield two cores of one cable exchanged at one of its ends."""
+    if one.cable != two.cable:
+        return
+    for at, to in product((one.a, one.b), (two.a, two.b)):
+        ends = circuit.terminal[at], circuit.terminal[to]
+        if at == to or ends[0].part != ends[1].part or ends[0].fixed or ends[1].fixed:
+            continue
+        kept = tuple(c for c in circuit.conductors if c not in (one, two))
+        swapped = (_relanded(one, at, to), _relanded(two, to, at))
+        yield Fault(FaultKind.SWAPPED,
+                    f"cores `{one.name}` and `{two.name}` swapped at `{at}` and `{to}`", one.place,
+                    replace(circuit, conductors=(*kept, *swapped)))
+
+
+def _bridged(circuit: Circuit, a: str, b: str) -> Fault:
+    place = circuit.terminal[a].place
+    bridge = Conductor("bridge", a, b, "link", place)
+    return Fault(FaultKind.BRIDGED, f"`{a}` and `{b}` bridged", place,
+                 replace(circuit, conductors=(*circuit.conductors, bridge)))
+
+
+def _contact(circuit: Circuit, old: Contact, kind: FaultKind, new: Contact | None) -> Fault:
+    contacts = (new if c is old else c for c in circuit.contacts)
+    said = "never closes" if kind is FaultKind.DEAD else "never opens"
+    return Fault(kind, f"contact `{old.name}` {said}", old.place,
+                 replace(circuit, contacts=tuple(c for c in contacts if c)))
+
+
+def _stuck(circuit: Circuit, device: Device) -> Iterator[Fault]:
+    variable = circuit.variables[device.variable]
+    word = Word(variable.name)
+    never, always = Both(word, Not(word)), Either(word, Not(word))
+    for wish, said in ((never, variable.words[0]), (always, variable.words[1])):
+        yield Fault(FaultKind.STUCK, f"`{variable.name}` stuck {said}", variable.place,
+                    replace(circuit, devices=_devices(circuit, device, wish)))
+
+
+def _devices(circuit: Circuit, old: Device, wish: Wish) -> tuple[Device, ...]:
+    return tuple(replace(d, wish=wish) if d is old else d for d in circuit.devices)
+
+
+def _beside(circuit: Circuit, terminal: str) -> list[str]:
+    return [b if a == terminal else a for a, b in _neighbours(circuit) if terminal in (a, b)]
+
+
+def _neighbours(circuit: Circuit) -> tuple[tuple[str, str], ...]:
+    """Return pairs of terminals that stand beside each other in one row of a part."""
+    return tuple((a.name, b.name) for a, b in pairwise(circuit.terminals)
+                 if (a.part, a.row) == (b.part, b.row) and not (a.fixed and b.fixed))

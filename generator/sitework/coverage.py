@@ -1,0 +1,109 @@
+"""Which single faults show on site, and how: by function, a reading, dead, a look, or never."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from generator.checks.subject import Subject
+from generator.circuit.faults import Fault, FaultKind, single_faults
+from generator.circuit.flat import Circuit
+from generator.circuit.tables import Table, states
+from generator.sitework.signs import Means, Shown, Site, colours, joined_dead, shown, site
+
+
+class Shows(StrEnum):
+    """How a fault is found, the surest way that finds it."""
+
+    FUNCTION = "by function"
+    READING = "by a reading"
+    DEAD = "only dead"
+    LOOKING = "only by looking"
+    NEVER = "never"
+
+
+@dataclass(frozen=True)
+class Covered:
+    """A fault, every way in which it shows, and the signs it shows by, setting by setting."""
+
+    fault: Fault
+    shows: tuple[Shows, ...]
+    signs: Shown
+    why_never: str = ""
+
+    @property
+    def surest(self) -> Shows:
+        """The first way in which it shows."""
+        return self.shows[0] if self.shows else Shows.NEVER
+
+
+@dataclass(frozen=True)
+class Coverage:
+    """All single faults of a system, and the healthy signs they are held against."""
+
+    site: Site
+    healthy: Shown
+    faults: tuple[Covered, ...]
+
+    def count(self, kind: FaultKind, shows: Shows) -> int:
+        """Return how many faults of a kind show first in this way."""
+        return sum(1 for c in self.faults if c.fault.kind is kind and c.surest is shows)
+
+
+def coverage(subject: Subject) -> Coverage:
+    """Return every single fault of a system with how it shows."""
+    circuit, reached = subject.circuit, site(subject)
+    healthy = shown(circuit, reached)
+    dead = dead_states(circuit)
+    joints = [joined_dead(circuit, reached, state) for state in dead]
+    landed = colours(circuit, reached)
+
+    def covered(fault: Fault) -> Covered:
+        signs = shown(fault.circuit, reached)
+        ways = tuple(_ways(signs, healthy))
+        if [joined_dead(fault.circuit, reached, state) for state in dead] != joints:
+            ways += (Shows.DEAD,)
+        if colours(fault.circuit, reached) != landed:
+            ways += (Shows.LOOKING,)
+        return Covered(fault, ways, signs, "" if ways else _why_never(subject, fault))
+
+    return Coverage(reached, healthy, tuple(map(covered, single_faults(circuit))))
+
+
+def dead_states(circuit: Circuit) -> tuple[int, ...]:
+    """Return the states an ohmmeter is used in: all at rest, each thermostat turned both ways."""
+    table = circuit.space.full
+    for v, variable in enumerate(circuit.variables):
+        if variable.kind != "temperature":
+            table &= circuit.space.where(v, False)
+    return tuple(states(table))
+
+
+def differing(signs: Shown, healthy: Shown) -> Table:
+    """Return the settings in which any sign is not as it should be."""
+    table = 0
+    for sign, healthy_table in healthy.items():
+        table |= signs[sign] ^ healthy_table
+    return table
+
+
+def _ways(signs: Shown, healthy: Shown) -> Iterator[Shows]:
+    for means, way in ((Means.SEEN, Shows.FUNCTION), (Means.READ, Shows.READING)):
+        if any(signs[sign] != table for sign, table in healthy.items() if sign.means is means):
+            yield way
+
+
+def _why_never(subject: Subject, fault: Fault) -> str:
+    """Return why nothing shows: the part is out of service, or no terminal in reach differs."""
+    changed = {end for element in _elements(subject.circuit) ^ _elements(fault.circuit)
+               for end in element[1:]}
+    if not any(subject.landed(end) for end in changed):
+        return "nothing lands there"
+    return "no terminal in reach differs"
+
+
+def _elements(circuit: Circuit) -> set[tuple[str, str, str]]:
+    named = {(f"{c.name} {c.when}", c.a, c.b) for c in circuit.contacts}
+    named |= {(c.name, c.a, c.b) for c in circuit.conductors}
+    return named | {(f"{load.name} {load.kind}", load.a, load.b) for load in circuit.loads}

@@ -1,0 +1,154 @@
+"""What a person can see, hear and read on site, for every setting of the controls at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from generator.checks.subject import Subject
+from generator.circuit.flat import Circuit
+from generator.circuit.moves import Motion, move
+from generator.circuit.path import conducting
+from generator.circuit.potentials import Potentials, Standing, solve
+from generator.circuit.reach import Nets, nets
+from generator.circuit.tables import Table
+
+
+class Means(StrEnum):
+    """How a sign is taken."""
+
+    SEEN = "seen"
+    READ = "read"
+
+
+@dataclass(frozen=True)
+class Sign:
+    """A yes/no thing to look for; `terminals` are the two of a reading."""
+
+    means: Means
+    what: str
+    word: str
+    terminals: tuple[str, str] | None = None
+
+
+Shown = dict[Sign, Table]
+"""In which settings each sign shows; the same for every position of the devices."""
+
+
+@dataclass(frozen=True)
+class Site:
+    """What can be reached on a wall.
+
+    `reads` are the ways of the strip, one a net, read live against `neutral` and `earth`; `metered`
+    are all terminals that an ohmmeter reaches dead; `watched` are loads that are seen or heard.
+    """
+
+    reads: tuple[str, ...]
+    neutral: str
+    earth: str
+    metered: tuple[str, ...]
+    watched: tuple[str, ...]
+
+
+def site(subject: Subject) -> Site:
+    """Return what can be reached on a wall.
+
+    Reached dead: what lands in a part that can be opened, and every earthed metal part. A head with
+    its own flex and the inside of a part are not.
+    """
+    circuit, potentials = subject.circuit, subject.potentials
+    ways = [t.name for t in circuit.terminals if _strip(subject, t.part) and subject.landed(t.name)]
+    neutral = next((t for t in ways if potentials.at(potentials.neutral, t)), "")
+    earth = next((t for t in ways if potentials.at(potentials.earth, t)), "")
+    metered = tuple(t.name for t in circuit.terminals
+                    if t.carries == "earth" or (subject.landed(t.name) and not t.fixed))
+    watched = tuple(load.name for load in circuit.loads if load.kind in ("pump", "electronics"))
+    return Site(tuple(ways), neutral, earth, metered, watched)
+
+
+def _strip(subject: Subject, part: str) -> bool:
+    return subject.wall.parts[part].part.letter == "X"
+
+
+def shown(circuit: Circuit, site: Site) -> Shown:
+    """Return every sign of a circuit, faulty or not, by the settings in which it shows."""
+    potentials = solve(circuit)
+    motion = move(potentials)
+    rest = motion.settled_from_rest
+    positions = [variable for variable, _ in motion.moves]
+    return {sign: potentials.space.some(table & rest, positions)
+            for sign, table in _signs(potentials, motion, site)}
+
+
+def _signs(potentials: Potentials, motion: Motion, site: Site) -> Iterator[tuple[Sign, Table]]:
+    yield from _seen(potentials, motion, site)
+    for terminal in site.reads:
+        for reference in (site.neutral, site.earth):
+            if reference and reference != terminal:
+                yield from _read(potentials, terminal, reference)
+
+
+def _seen(potentials: Potentials, motion: Motion, site: Site) -> Iterator[tuple[Sign, Table]]:
+    circuit, space = potentials.circuit, potentials.space
+    for variable, _ in motion.moves:
+        named = circuit.variables[variable]
+        yield Sign(Means.SEEN, named.name, named.words[1]), space.variables[variable]
+    for source in circuit.heat_sources:
+        yield Sign(Means.SEEN, source.name, "on"), potentials.fires(source)
+    for load in site.watched:
+        yield Sign(Means.SEEN, load, "on"), potentials.runs(circuit.load[load])
+
+
+def _read(potentials: Potentials, a: str, b: str) -> Iterator[tuple[Sign, Table]]:
+    """Yield where a tester shows the whole supply between two terminals, and where a part of it."""
+    whole, part = Sign(Means.READ, a, "230 V", (a, b)), Sign(Means.READ, a, "a part", (a, b))
+    first, second = _levels(potentials, a), _levels(potentials, b)
+    differ = (first.live & second.zero) | (first.zero & second.live)
+    yield whole, differ
+    yield part, (first.between & ~second.floats) | (second.between & ~first.floats)
+
+
+@dataclass(frozen=True)
+class _Levels:
+    live: Table
+    zero: Table
+    between: Table
+    floats: Table
+
+
+def _levels(potentials: Potentials, terminal: str) -> _Levels:
+    at = potentials.standings(terminal)
+    return _Levels(
+        at[Standing.LINE] | at[Standing.SOFT_LINE],
+        at[Standing.NEUTRAL] | at[Standing.SOFT_NEUTRAL] | at[Standing.EARTH],
+        at[Standing.BETWEEN], at[Standing.FLOATING])
+
+
+Groups = tuple[int, ...]
+"""For each terminal in reach, the number of the group it is joined to."""
+
+
+def joined_dead(circuit: Circuit, site: Site, state: int) -> tuple[Groups, Groups]:
+    """Return what an ohmmeter finds joined in a dead state: directly, and through loads as well.
+
+    Neutral and earth meet at the origin of each supply (common practice in the United Kingdom, no
+    source), so a neutral pole that does not open shows against earth.
+    """
+    origin = [(s.neutral, s.earth) for s in circuit.supplies]
+    direct = [(c.a, c.b) for c in conducting(circuit, state, through_loads=False)]
+    through = [(load.a, load.b) for load in circuit.loads if load.passes]
+    terminals = [t.name for t in circuit.terminals]
+    return (_numbered(nets(terminals, [*origin, *direct]), site.metered),
+            _numbered(nets(terminals, [*origin, *direct, *through]), site.metered))
+
+
+def _numbered(joined: Nets, terminals: tuple[str, ...]) -> Groups:
+    number: dict[int, int] = {}
+    return tuple(number.setdefault(joined.of[terminal], len(number)) for terminal in terminals)
+
+
+def colours(circuit: Circuit, site: Site) -> tuple[tuple[str, str], ...]:
+    """Return what is seen to land where in reach: terminal and core or link."""
+    return tuple(sorted((end, c.name) for c in circuit.conductors if c.kind != "joint"
+                        for end in (c.a, c.b) if end in site.metered))

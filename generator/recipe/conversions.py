@@ -15,6 +15,14 @@ class Going(Shape):
     how: Text = key("How, in a sentence.")
 
 
+class Cost(Shape):
+    """Something the owner loses or has to put up with."""
+
+    loses: tuple[OutcomeRef, ...] = key(
+        "Loads of the found system that never run again, for example: E2.element.", ())
+    says: Text = key("What that means, said plainly to the owner.")
+
+
 class Expected(Shape):
     """What the author says must happen; the model must agree in every state it covers."""
 
@@ -77,7 +85,7 @@ class Conversion(Shape):
     goes: dict[str, Going] = key("Parts, cables and links that are found and not kept.", {})
     take_out: tuple[Text, ...] = key(
         "Steps of taking out that no part or cable says, in order.", (), alias="take-out")
-    cost: tuple[Text, ...] = key("What the change costs the owner, said plainly.", ())
+    cost: tuple[Cost, ...] = key("What the change costs the owner.", ())
     expect: tuple[Expected, ...] = key("What must be true afterwards.", min_length=1)
     first_on: tuple[Text, ...] = key(
         "What must be seen to before the supply is switched on for the first time.", (),

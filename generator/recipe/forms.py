@@ -3,9 +3,17 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    StringConstraints,
+)
 from pydantic_core import PydanticCustomError
 
 Colour = Literal[
@@ -46,7 +54,6 @@ TerminalName = Annotated[str, StringConstraints(pattern=TERMINAL_NAME, max_lengt
 TerminalRef = Annotated[str, StringConstraints(pattern=TERMINAL)]
 SwitchRef = Annotated[str, StringConstraints(pattern=SWITCH)]
 OutcomeRef = Annotated[str, StringConstraints(pattern=OUTCOME)]
-Date = Annotated[str, StringConstraints(pattern=DATE)]
 Setting = dict[Name, Text]
 
 _DECIMAL = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,9})?")
@@ -71,6 +78,15 @@ def _true_or_false(written: object) -> object:
     return written
 
 
+def _in_the_calendar(written: str) -> str:
+    try:
+        date.fromisoformat(written)
+    except ValueError:
+        raise PydanticCustomError("no_date", "a day of the calendar") from None
+    return written
+
+
+Date = Annotated[str, StringConstraints(pattern=DATE), AfterValidator(_in_the_calendar)]
 Number = Annotated[float, _plain(_DECIMAL, "a number, for example `0.75`")]
 Whole = Annotated[int, _plain(_WHOLE, "a whole number, for example `4`")]
 Truth = Annotated[bool, BeforeValidator(_true_or_false)]

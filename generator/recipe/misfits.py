@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from generator.findings import Finding, mistake, near_miss, one_of
-from generator.recipe.forms import COLOURS, SAID
+from generator.recipe.forms import COLOURS, DATE, SAID
 from generator.recipe.key_misfits import missing_key, nothing, unknown_key, unknown_kind
 from generator.recipe.misfit import Misfit, called, short
 
@@ -43,6 +43,10 @@ def _colour(misfit: Misfit, word: str) -> Finding:
 
 def _form(misfit: Misfit) -> Finding:
     return _wrong(misfit, SAID.get(misfit.context["pattern"], "another form"))
+
+
+def _date(misfit: Misfit) -> Finding:
+    return _wrong(misfit, SAID[DATE], "the calendar has no such day")
 
 
 def _number(misfit: Misfit) -> Finding:
@@ -129,6 +133,7 @@ _SAID: dict[str, Callable[[Misfit], Finding]] = {
     "union_tag_invalid": unknown_kind,
     "union_tag_not_found": unknown_kind,
     "string_pattern_mismatch": _form,
+    "no_date": _date,
     "no_number": _number,
     "float_type": _number,
     "int_type": _number,

@@ -1,4 +1,4 @@
-"""Checks that a system or a conversion speaks only of parts, terminals and settings that exist."""
+"""Checks that a system speaks only of parts, terminals and settings that exist."""
 
 from __future__ import annotations
 
@@ -8,8 +8,7 @@ from dataclasses import replace
 from generator.findings import Finding, Place, mistake
 from generator.recipe.document import Path
 from generator.recipe.parts import setting_mistakes, unknown
-from generator.recipe.schema import LaidCable
-from generator.recipe.wall import Job, Wall, outcome_words
+from generator.recipe.wall import Wall
 
 
 def wall_mistakes(wall: Wall) -> Iterator[Finding]:
@@ -21,11 +20,20 @@ def wall_mistakes(wall: Wall) -> Iterator[Finding]:
         if part not in wall.system.parts:
             yield unknown("designation", part, wall.system.parts, wall.source.place(*name),
                           "This system", "part")
-    for designation, laid in wall.system.cables.items():
-        yield from _half_landed(wall, designation, laid)
     for path, switch, word in _settings_named(wall):
         yield from switch_mistakes(wall, switch, word, wall.source.key_place(*path),
                                    wall.source.place(*path))
+    yield from _unmoving_valves(wall)
+
+
+def _unmoving_valves(wall: Wall) -> Iterator[Finding]:
+    for name, zone in wall.system.zones.items():
+        mounted = wall.parts.get(zone.valve)
+        if mounted and not mounted.part.positions:
+            yield mistake(
+                "valve-without-position", f"`{zone.valve}` is no valve: nothing in it moves.",
+                wall.source.place("zones", name, "valve"),
+                found=f"`{zone.valve}`, {mounted.part.name}", expected="a part with a position")
 
 
 def _terminals_named(wall: Wall) -> Iterator[tuple[Path, str]]:
@@ -63,18 +71,6 @@ def _settings_named(wall: Wall) -> Iterator[tuple[Path, str, str]]:
             yield ("zones", name, "called-by", switch), switch, word
 
 
-def _half_landed(wall: Wall, designation: str, laid: LaidCable) -> Iterator[Finding]:
-    for colour, core in laid.cores.items():
-        ends = [end for end in (core.from_, core.to) if end is not None]
-        if len(ends) == 2 or core.made_safe:
-            continue
-        yield mistake(
-            "core-half-landed",
-            f"The core `{colour}` of `{designation}` does not say where both ends go.",
-            wall.source.key_place("cables", designation, "cores", colour),
-            found=f"{len(ends)} of 2 ends", expected="`from:` and `to:`, or `made-safe:`")
-
-
 def terminal_mistakes(wall: Wall, terminal: str, place: Place) -> Iterator[Finding]:
     """Yield what is wrong with a terminal named at `place`."""
     designation, name = terminal.split(":")
@@ -82,7 +78,7 @@ def terminal_mistakes(wall: Wall, terminal: str, place: Place) -> Iterator[Findi
         yield unknown("designation", designation, wall.system.parts, place, "This system", "part")
     elif designation in wall.parts and name not in wall.parts[designation].part.terminals:
         yield unknown("terminal", name, wall.parts[designation].part.terminals,
-                      _second_half(place, terminal, name), f"`{designation}`")
+                      second_half(place, terminal, name), f"`{designation}`")
 
 
 def switch_mistakes(
@@ -94,11 +90,11 @@ def switch_mistakes(
         yield unknown("designation", designation, wall.system.parts, key, "This system", "part")
     elif designation in wall.parts:
         part = wall.parts[designation].part
-        yield from setting_mistakes(part, name, word, _second_half(key, switch, name), value,
+        yield from setting_mistakes(part, name, word, second_half(key, switch, name), value,
                                     f"`{designation}`")
 
 
-def _second_half(place: Place, written: str, name: str) -> Place:
+def second_half(place: Place, written: str, name: str) -> Place:
     """Return where `name` begins within `written`, which stands at `place`, quoted or not."""
     start = place.text.find(written, place.column - 1, place.column + len(written))
     return replace(place, column=start + len(written) - len(name) + 1) if start >= 0 else place
@@ -112,52 +108,3 @@ def _doubled(wall: Wall) -> Iterator[Finding]:
             cable.noted("given again here"), part.noted("first given here"),
             found=f"`{designation}` for a part and for a cable", expected="one designation each",
             hint="give the second one a designation of its own")
-
-
-def job_mistakes(job: Job) -> Iterator[Finding]:
-    """Yield every name in a conversion that names nothing."""
-    yield from _wrong_way(job)
-    found = job.found.system
-    known = [*found.parts, *found.cables, *found.links]
-    for name in job.conversion.goes:
-        if name not in known:
-            yield unknown("designation", name, known, job.source.key_place("goes", name),
-                          "The found system", "part, cable or link")
-    for i, expected in enumerate(job.conversion.expect):
-        for switch, word in expected.when.items():
-            path = ("expect", i, "when", switch)
-            yield from switch_mistakes(job.fitted, switch, word, job.source.key_place(*path),
-                                       job.source.place(*path))
-        for what, word in expected.then.items():
-            yield from _outcome_mistakes(job, i, what, word)
-
-
-def _wrong_way(job: Job) -> Iterator[Finding]:
-    for key, wall, stands in (("found", job.found, "found"), ("fitted", job.fitted, "standard")):
-        if wall.system.stands != stands:
-            yield mistake(
-                "wrong-kind", f"`{wall.name}` cannot be the {key} system.",
-                job.source.place(key), wall.source.place("stands").noted("its file says so here"),
-                found=f"`stands: {wall.system.stands}`", expected=f"`stands: {stands}`")
-
-
-def _outcome_mistakes(job: Job, i: int, what: str, word: str) -> Iterator[Finding]:
-    """Yield what is wrong with `what: word`: a position, a load or a heat source."""
-    key = job.source.key_place("expect", i, "then", what)
-    designation, _, name = what.partition(".")
-    if designation not in job.fitted.parts:
-        yield unknown("designation", designation, job.fitted.parts, key,
-                      "The fitted system", "part")
-        return
-    words = outcome_words(job.fitted, designation)
-    name = name or next(iter(words), "")
-    if not words:
-        yield mistake("unknown-outcome", f"`{designation}` does nothing that could be expected.",
-                      key, found=f"`{designation}`",
-                      expected="a part with a position, a load or a heat source")
-    elif name not in words:
-        yield unknown("outcome", name, words, _second_half(key, what, name), f"`{designation}`",
-                      "position, load or heat source")
-    elif word not in words[name]:
-        yield unknown("setting", word, words[name],
-                      job.source.place("expect", i, "then", what), f"`{what}`")

@@ -18,7 +18,7 @@ def unknown(
 
     `noun` is what the thing is called in the message where that is not its kind.
     """
-    known = tuple(known)
+    known = tuple(dict.fromkeys(known))
     return mistake(
         f"unknown-{kind}", f"{whose} has no {noun or kind} `{word}`.", place,
         found=f"`{word}`",
@@ -27,7 +27,9 @@ def unknown(
 
 
 def part_mistakes(source: Source, part: Part) -> Iterator[Finding]:
-    """Yield every name in a part that names nothing."""
+    """Yield every name in a part that names nothing, and figures that rest on nothing."""
+    yield from _unfounded(source, part)
+    yield from _one_word_for_two(source, part)
     for path, terminal in _terminals_named(part):
         if terminal not in part.terminals:
             yield unknown("terminal", terminal, part.terminals, source.place(*path), "This part")
@@ -45,6 +47,27 @@ def part_mistakes(source: Source, part: Part) -> Iterator[Finding]:
                       source.key_place("positions", name).noted("given again here"),
                       source.key_place("switches", name).noted("first given here"),
                       found="one name for two things", expected="two names")
+
+
+def _unfounded(source: Source, part: Part) -> Iterator[Finding]:
+    """Yield a part with ratings, powers or times that nobody can look up."""
+    figures = (part.loads or part.positions
+               or any(contact.rating for contact in part.contacts.values()))
+    if figures and not part.source:
+        yield mistake(
+            "missing-key", "This part does not say where its figures come from.",
+            source.place("kind"), found="ratings, powers or times, and no `source:`",
+            expected="`source:` A published source, common practice, or from memory.")
+
+
+def _one_word_for_two(source: Source, part: Part) -> Iterator[Finding]:
+    for group, changing in (("switches", part.switches), ("positions", part.positions)):
+        for name, each in changing.items():
+            if each.rest == each.worked:
+                yield mistake(
+                    "one-word-for-two", f"`{name}` has the same word at rest and worked.",
+                    source.place(group, name, "worked"), source.place(group, name, "rest"),
+                    found=f"`{each.rest}` twice", expected="two words, for example `off` and `on`")
 
 
 def _wish_mistakes(source: Source, part: Part) -> Iterator[Finding]:

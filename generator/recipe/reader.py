@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from generator.findings import Finding, Unreadable, mistake, one_of
+from generator.recipe.jobs import job_mistakes
+from generator.recipe.landing import landing_mistakes
 from generator.recipe.library import Library
-from generator.recipe.naming import job_mistakes, wall_mistakes
+from generator.recipe.mounting import mounting_mistakes
+from generator.recipe.naming import wall_mistakes
 from generator.recipe.parts import part_mistakes
 from generator.recipe.schema import Cable, Conversion, Part, System
 from generator.recipe.wall import Job, Laid, Mounted, Source, Wall
@@ -16,7 +19,8 @@ def read_wall(library: Library, source: Source, system: System) -> Wall:
     parts = {name: part for name in system.parts if (part := reading.mounted(name))}
     cables = {name: cable for name in system.cables if (cable := reading.laid(name))}
     wall = Wall(source, system, parts, cables)
-    reading.mistakes += wall_mistakes(wall)
+    for mistakes in (mounting_mistakes, wall_mistakes, landing_mistakes):
+        reading.mistakes += mistakes(wall)
     if reading.mistakes:
         raise Unreadable(reading.mistakes)
     return wall
@@ -41,11 +45,6 @@ class _Reading:
             self.mistakes += unreadable.findings
             return None
         self.mistakes += part_mistakes(source, part)
-        if not designation.startswith(part.letter):
-            self.mistakes.append(mistake(
-                "wrong-letter", f"`{designation}` does not begin with the letter of this part.",
-                place, source.place("letter").noted(f"the letter of: {part.name}"),
-                found=f"`{designation}`", expected=f"`{part.letter}` and a number (IEC 81346-2)"))
         return Mounted(designation, placed, part, place, source)
 
     def laid(self, designation: str) -> Laid | None:

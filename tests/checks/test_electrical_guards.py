@@ -126,18 +126,18 @@ BREAKS = {
         extra_low_voltage_meets_mains.RULE,
         "Mains reaches the extra-low-voltage terminal `E1:data-2`",
         Edit(FITTED, "GY: {made-safe: both ends in terminal connectors}",
-             "GY: {from: X1:3, to: E1:data-2}"),
+             "GY: {from: X1:3, to: E1:data-2, does: a}"),
     ),
     "data on a way beside mains": (
         extra_low_voltage_meets_mains.RULE,
         "`X1:10`, extra-low voltage, stands next to `X1:9`, mains",
         Edit(FITTED, "GY: {made-safe: both ends in terminal connectors}",
-             "GY: {from: X1:10, to: E1:data-2}"),
+             "GY: {from: X1:10, to: E1:data-2, does: a}"),
     ),
     "data in the boiler's flex": (
         extra_low_voltage_meets_mains.RULE, "`W4.GY`, extra-low voltage, shares a cable with",
         Edit(FITTED, "GY: {made-safe: both ends in terminal connectors}",
-             "GY: {from: X1:10, to: E1:data-2}"),
+             "GY: {from: X1:10, to: E1:data-2, does: a}"),
     ),
     "data lead as a mains cable": (
         extra_low_voltage_meets_mains.RULE, "`W1.BN` is a core of a signal cable and carries mains",
@@ -146,12 +146,12 @@ BREAKS = {
     "switched live on green-and-yellow": (
         earth_core_carries_line.RULE, "The green-and-yellow core `W4.GNYE` carries a line",
         Edit(FITTED, "GNYE: {from: X1:11, to: E1:E, does: earth}",
-             "GNYE: {from: X1:9, to: E1:control-in, sleeve: BN}"),
+             "GNYE: {from: X1:9, to: E1:control-in, sleeve: BN, does: a}"),
     ),
     "neutral on green-and-yellow": (
         earth_core_carries_line.RULE, "The green-and-yellow core `W4.GNYE` carries a neutral",
         Edit(FITTED, "GNYE: {from: X1:11, to: E1:E, does: earth}",
-             "GNYE: {from: X1:3, to: E1:N, sleeve: BU}"),
+             "GNYE: {from: X1:3, to: E1:N, sleeve: BU, does: a}"),
     ),
     "valve without earth": (
         earth_missing.RULE, "The metal of `M1` has no earth",

@@ -17,6 +17,7 @@ from generator.checks.rule import Rule
 from generator.checks.subject import JobSubject, Subject, job_subject
 from generator.circuit.potentials import Standing
 from generator.circuit.tables import states
+from generator.findings import Unreadable
 from tests.checks.edited import FITTED, Edit, edited, link, part
 
 COLD, HOT = {"B1.water": "cold"}, {"B1.water": "satisfied"}
@@ -251,10 +252,17 @@ def test_a_miswiring_is_found_by_the_rules_that_are_about_it(
     assert miswiring.speaks <= speaking(job)
 
 
-def test_grey_and_orange_swapped_at_one_valve_works_the_same() -> None:
-    # Common practice: the end switch is a plain contact. Only the paper is wrong.
-    swapped = (core("GY: {from: X1:2, to: M1:switch-in,", "GY: {from: X1:2, to: M1:switch-out,"),
-               core("OG: {from: M1:switch-out, to: X1:9,", "OG: {from: M1:switch-in, to: X1:9,"))
+def test_grey_and_orange_swapped_at_one_valve_works_the_same_and_is_refused() -> None:
+    # Common practice: the end switch is a plain contact. Only the identification is wrong: the
+    # maker fitted grey to one side of it and orange to the other.
+    swapped = (core("GY: {from: X1:2, to: M1:switch-in,", "GY: {from: X1:9, to: M1:switch-in,"),
+               core("OG: {from: M1:switch-out, to: X1:9,", "OG: {from: M1:switch-out, to: X1:2,"))
     job = job_subject(edited(*swapped))
     assert {case: outcomes(job.fitted, case) for case in HEALTHY} == changed()
     assert "call-does-nothing" not in speaking(job)
+    written_otherwise = (
+        core("GY: {from: X1:2, to: M1:switch-in,", "GY: {from: X1:2, to: M1:switch-out,"),
+        core("OG: {from: M1:switch-out, to: X1:9,", "OG: {from: M1:switch-in, to: X1:9,"))
+    with pytest.raises(Unreadable) as refused:
+        edited(*written_otherwise)
+    assert [finding.rule for finding in refused.value.findings] == ["other-core-than-tail"] * 2

@@ -83,9 +83,9 @@ cables:
     is: flex
     length: 1
     cores:
-      BN: {{from: Q1:load-L, to: M2:motor}}
-      BU: {{from: Q1:load-N, to: M2:N}}
-      GNYE: {{from: Q1:load-E, to: M2:E}}
+      BN: {{from: Q1:load-L, to: M2:motor, does: line}}
+      BU: {{from: Q1:load-N, to: M2:N, does: neutral}}
+      GNYE: {{from: Q1:load-E, to: M2:E, does: earth}}
 """,
         "parts/flex.yaml": f"kind: cable\nname: flex\ncores: [BN, BU, GNYE]\narea: {area}\n"
                            f"amps: {amps}\n",

@@ -67,7 +67,9 @@ def _edits(circuit: Circuit) -> Iterator[Fault]:
         yield _bridged(circuit, *pair)
     for contact in circuit.contacts:
         yield _contact(circuit, contact, FaultKind.DEAD, None)
-        yield _contact(circuit, contact, FaultKind.WELDED, replace(contact, when=()))
+        # A fuse is drawn by hand: it cannot stay made.
+        if not any(circuit.variables[v].kind == "fuse" for v, _ in contact.when):
+            yield _contact(circuit, contact, FaultKind.WELDED, replace(contact, when=()))
     for device in circuit.devices:
         yield from _stuck(circuit, device)
     for load in circuit.loads:
@@ -124,7 +126,7 @@ def _swapped(circuit: Circuit, one: Conductor, two: Conductor) -> Iterator[Fault
 
 def _bridged(circuit: Circuit, a: str, b: str) -> Fault:
     place = circuit.terminal[a].place
-    bridge = Conductor("bridge", a, b, "link", place)
+    bridge = Conductor("bridge", a, b, "bridge", place)
     return Fault(FaultKind.BRIDGED, f"`{a}` and `{b}` bridged", place,
                  replace(circuit, conductors=(*circuit.conductors, bridge)))
 

@@ -57,7 +57,7 @@ def _environment(templates: Path) -> jinja2.Environment:
     environment = jinja2.Environment(
         loader=jinja2.FileSystemLoader(templates), autoescape=True, auto_reload=True,
         undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True)
-    environment.filters |= {"conductor": conductor, "terminal": _unbroken, "named": _named,
+    environment.filters |= {"conductor": conductor, "terminal": _unbroken, "named": _named, "coded": _coded,
                             "spoken": spoken, "sentence": _sentence}
     return environment
 
@@ -78,6 +78,11 @@ _NAME = re.compile(r"-[A-Z]{1,2}[0-9]{1,3}(?:[:.][A-Za-z0-9-]+)?")
 def _named(text: str) -> Markup:
     """Return a text in which no designation is broken at its hyphen."""
     return Markup(_NAME.sub(r'<span class="hb-name">\g<0></span>', str(escape(text))))
+
+
+def _coded(text: str) -> Markup:
+    """Return a message with what stands between its backticks as code."""
+    return Markup(re.sub(r"`([^`]*)`", r"<code>\1</code>", str(escape(text))))
 
 
 def _fill(templates: Path, name: str, **values: Any) -> str:

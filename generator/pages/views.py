@@ -16,6 +16,7 @@ from generator.recipe.schema import Conversion, Part
 from generator.recipe.wall import Source, Wall
 from generator.sitework.changes import CableChange, Changes, Fate, changes
 from generator.sitework.competence import Competence, competences
+from generator.sitework.coverage import Coverage, coverage
 from generator.sitework.dead_checks import (
     Apart,
     Inspection,
@@ -34,6 +35,7 @@ from generator.sitework.isolation import (
 )
 from generator.sitework.live_tests import LiveTest, live_tests
 from generator.sitework.materials import Material, materials
+from generator.sitework.trials import Trials, trials
 from generator.sitework.wiring_steps import CableWork, wiring_steps
 
 Verdicts = tuple[tuple[Rule[Any], Verdict], ...]
@@ -60,6 +62,8 @@ class ConversionView:
     strip: tuple[Joined, ...]
     unvented: bool
     not_drawn: tuple[str, ...]
+    coverage: Coverage
+    tried: Trials
     tests: tuple[LiveTest, ...]
     joining: tuple[tuple[str, tuple[str, ...]], ...]
     verdicts: Verdicts
@@ -70,6 +74,8 @@ def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
     """Return everything that a conversion page says."""
     change = changes(job.job)
     opened = opened_parts(change)
+    covered = coverage(job.fitted)
+    tried = trials(job.fitted, covered, job.job.conversion.expect)
     return ConversionView(
         name=job.job.name,
         words=job.job.conversion,
@@ -88,7 +94,9 @@ def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
         strip=strip_nets(job.fitted),
         not_drawn=not_drawn(job.fitted),
         unvented=any(p.part.competence == "unvented" for p in job.job.fitted.parts.values()),
-        tests=live_tests(job),
+        coverage=covered,
+        tried=tried,
+        tests=live_tests(job.fitted, tried),
         joining=tuple(
             (f"-{p.designation} {p.called}", p.part.joining)
             for p in job.job.fitted.parts.values()

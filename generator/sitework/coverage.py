@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from generator.checks.subject import Subject
 from generator.circuit.faults import Fault, FaultKind, single_faults
-from generator.circuit.flat import Circuit
+from generator.circuit.flat import Circuit, Variable
 from generator.circuit.tables import Table, states
 from generator.sitework.signs import Means, Shown, Site, colours, joined_dead, shown, site
 
@@ -96,11 +96,19 @@ def _ways(signs: Shown, healthy: Shown) -> Iterator[Shows]:
 
 def _why_never(subject: Subject, fault: Fault) -> str:
     """Return why nothing shows: the part is out of service, or no terminal in reach differs."""
+    if any(c.kind == "cut-out" for c in _deciding(subject.circuit, fault)):
+        return "a cut-out is tried only as its maker says"
     changed = {end for element in _elements(subject.circuit) ^ _elements(fault.circuit)
                for end in element[1:]}
     if not any(subject.landed(end) for end in changed):
         return "nothing lands there"
     return "no terminal in reach differs"
+
+
+def _deciding(circuit: Circuit, fault: Fault) -> Iterator[Variable]:
+    """Yield the switches that work a contact which a fault has changed."""
+    for contact in set(circuit.contacts) - set(fault.circuit.contacts):
+        yield from (circuit.variables[v] for v, _ in contact.when)
 
 
 def _elements(circuit: Circuit) -> set[tuple[str, str, str]]:

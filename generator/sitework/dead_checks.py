@@ -61,7 +61,7 @@ def strip_nets(subject: Subject) -> tuple[Joined, ...]:
 
 def _net(subject: Subject, terminals: tuple[str, ...]) -> Joined:
     earth = subject.potentials.at(subject.potentials.earth, terminals[0])
-    return Joined(_does(subject, terminals[0]), terminals, bool(earth))
+    return Joined(does(subject, terminals[0]), terminals, bool(earth))
 
 
 def apart(subject: Subject) -> tuple[Apart, ...]:
@@ -114,7 +114,7 @@ def _shows(subject: Subject, a: str, b: str) -> str:
     return f"{' and '.join(kinds)} between them: some {kilohms:.0f} kΩ, no low resistance"
 
 
-def _does(subject: Subject, terminal: str) -> str:
+def does(subject: Subject, terminal: str) -> str:
     """Return what most conductors of a terminal's net say that they do."""
     net = subject.potentials.nets.of[terminal]
     said = [c.does for c in subject.circuit.conductors

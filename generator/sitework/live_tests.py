@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
 
-from generator.checks.subject import JobSubject, Subject
+from generator.checks.subject import Subject
 from generator.circuit.flat import part_of
 from generator.circuit.path import find_path
 from generator.circuit.reading import reading
-from generator.recipe.schema import Expected
-from generator.sitework.dead_checks import strip_nets
-
-SUPPLYING = ("isolator", "fuse")
-"""Kinds of switch that are worked, on or fitted, while the system is in use."""
+from generator.sitework.dead_checks import does, strip_nets
+from generator.sitework.trials import SUPPLYING, Trial, Trials
 
 
 @dataclass(frozen=True)
@@ -55,7 +51,10 @@ class Traced:
 
 @dataclass(frozen=True)
 class LiveTest:
-    """One setting of the controls with everything that must be seen and read."""
+    """One setting of the controls with everything that must be seen and read.
+
+    `reads` are the readings without which a fault would be missed; `readings` are all at the strip.
+    """
 
     name: str
     safety: bool
@@ -63,36 +62,36 @@ class LiveTest:
     settings: tuple[Setting, ...]
     wait: tuple[str, ...]
     seen: tuple[tuple[str, str], ...]
+    reads: tuple[Expectation, ...]
     readings: tuple[Expectation, ...]
     traced: tuple[Traced, ...]
+    shows: tuple[str, ...]
 
 
-def live_tests(job: JobSubject) -> tuple[LiveTest, ...]:
-    """Return a test for each case the author wants tried, with what the model predicts for it.
+def live_tests(subject: Subject, tried: Trials) -> tuple[LiveTest, ...]:
+    """Return a test for each trial, in order, with what the model predicts for it.
 
     How a switch is set is said only where its word changes from one test to the next.
     """
-    cases = [case for case in job.job.conversion.expect if case.tried]
-    before = [_starting_words(job.fitted)]
-    for case in cases:
-        before.append(before[-1] | case.when)
-    return tuple(map(partial(_test, job.fitted), cases, before))
+    start = sum(1 << v for v, variable in enumerate(subject.circuit.variables)
+                if variable.kind in SUPPLYING)
+    before = [start, *(trial.setting for trial in tried.trials)]
+    return tuple(_test(subject, tried.moved, trial, earlier)
+                 for trial, earlier in zip(tried.trials, before, strict=False))
 
 
-def _starting_words(subject: Subject) -> dict[str, str]:
-    """Return how switches stand when the supply comes on: isolators on, the rest at rest."""
-    return {variable.name: variable.words[variable.kind in SUPPLYING]
-            for variable in subject.circuit.variables}
-
-
-def _test(subject: Subject, expected: Expected, before: dict[str, str]) -> LiveTest:
-    state = settled_state(subject, expected.when)
+def _test(subject: Subject, moved: tuple[int, ...], trial: Trial, earlier: int) -> LiveTest:
+    state = subject.motion.settle(trial.setting)
+    changed = trial.setting ^ earlier
+    set_here = [v for v in range(subject.potentials.space.count) if v in moved or changed >> v & 1]
+    # What needs power is set while there is some: isolators come last.
+    set_here.sort(key=lambda v: subject.circuit.variables[v].kind in SUPPLYING)
     return LiveTest(
-        expected.name, expected.safety, _isolated(subject, state),
-        tuple(_setting(subject, name, word, word != before[name])
-              for name, word in _isolators_last(subject, expected)),
+        trial.name, trial.safety, _isolated(subject, state),
+        tuple(_setting(subject, v, trial.setting, changed) for v in set_here),
         tuple(_waits(subject, state)), tuple(_seen(subject, state)),
-        tuple(_readings(subject, state)), tuple(_traced(subject, state)))
+        tuple(_expectation(subject, state, *pair) for pair in trial.reads),
+        tuple(_readings(subject, state)), tuple(_traced(subject, state)), trial.shows)
 
 
 def _isolated(subject: Subject, state: int) -> bool:
@@ -101,32 +100,13 @@ def _isolated(subject: Subject, state: int) -> bool:
                for supply in subject.circuit.supplies for v, value in supply.isolated)
 
 
-def _isolators_last(subject: Subject, expected: Expected) -> list[tuple[str, str]]:
-    """Return the settings in an order that works: what needs power is set while there is some."""
-    kinds = {variable.name: variable.kind for variable in subject.circuit.variables}
-    return sorted(expected.when.items(), key=lambda item: kinds[item[0]] in SUPPLYING)
-
-
-def settled_state(subject: Subject, when: dict[str, str]) -> int:
-    """Return the state a setting settles in: isolators on, fuses in, the rest at rest.
-
-    Raises KeyError for a switch that is not there, RuntimeError where nothing settles.
-    """
-    circuit, state = subject.circuit, 0
-    for v, variable in enumerate(circuit.variables):
-        worked = variable.kind in SUPPLYING
-        if variable.name in when:
-            worked = variable.words[1] == when[variable.name]
-        state |= worked << v
-    return subject.motion.settle(state)
-
-
-def _setting(subject: Subject, name: str, word: str, changes: bool) -> Setting:
-    part, _, switch = name.partition(".")
+def _setting(subject: Subject, variable: int, setting: int, changed: int) -> Setting:
+    named = subject.circuit.variables[variable]
+    part, _, switch = named.name.partition(".")
     mounted = subject.wall.parts[part]
-    shape = mounted.part.switches[switch]
-    how = shape.how if word == shape.worked else shape.how_back
-    return Setting(f"-{part} {mounted.called}", shape.says or switch, word, how if changes else "")
+    shape, worked = mounted.part.switches[switch], bool(setting >> variable & 1)
+    how = (shape.how if worked else shape.how_back) if changed >> variable & 1 else ""
+    return Setting(f"-{part} {mounted.called}", shape.says or switch, named.words[worked], how)
 
 
 def _waits(subject: Subject, state: int) -> Iterator[str]:
@@ -165,8 +145,12 @@ def _readings(subject: Subject, state: int) -> Iterator[Expectation]:
     reference = next(iter(neutrals or earths), None)
     for net in nets:
         if reference and net not in (*neutrals, *earths):
-            shown = reading(potentials, state, net.terminals[0], reference.terminals[0])
-            yield Expectation(net.terminals[0], reference.terminals[0], net.does, shown.words)
+            yield _expectation(subject, state, net.terminals[0], reference.terminals[0])
+
+
+def _expectation(subject: Subject, state: int, terminal: str, against: str) -> Expectation:
+    shown = reading(subject.potentials, state, terminal, against)
+    return Expectation(terminal, against, does(subject, terminal), shown.words)
 
 
 def _traced(subject: Subject, state: int) -> Iterator[Traced]:

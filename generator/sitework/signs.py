@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from generator.checks.subject import Subject
@@ -41,7 +41,8 @@ class Site:
     """What can be reached on a wall.
 
     `reads` are the ways of the strip, one a net, read live against `neutral` and `earth`; `metered`
-    are all terminals that an ohmmeter reaches dead; `watched` are loads that are seen or heard.
+    are all terminals that an ohmmeter reaches dead; `watched` are loads that are seen or heard;
+    `cut_outs` are cut-outs that can be tried, with the terminal their contact leads on to.
     """
 
     reads: tuple[str, ...]
@@ -49,6 +50,7 @@ class Site:
     earth: str
     metered: tuple[str, ...]
     watched: tuple[str, ...]
+    cut_outs: tuple[tuple[int, str], ...]
 
 
 def site(subject: Subject) -> Site:
@@ -64,7 +66,10 @@ def site(subject: Subject) -> Site:
     metered = tuple(t.name for t in circuit.terminals
                     if t.carries == "earth" or (subject.landed(t.name) and not t.fixed))
     watched = tuple(load.name for load in circuit.loads if load.kind in ("pump", "electronics"))
-    return Site(tuple(ways), neutral, earth, metered, watched)
+    cut_outs = tuple((v, contact.b) for contact in circuit.contacts for v, value in contact.when
+                     if circuit.variables[v].kind == "cut-out" and not value
+                     and subject.landed(contact.b))
+    return Site(tuple(ways), neutral, earth, metered, watched, cut_outs)
 
 
 def _strip(subject: Subject, part: str) -> bool:
@@ -72,7 +77,28 @@ def _strip(subject: Subject, part: str) -> bool:
 
 
 def shown(circuit: Circuit, site: Site) -> Shown:
-    """Return every sign of a circuit, faulty or not, by the settings in which it shows."""
+    """Return every sign of a circuit, faulty or not, by the settings in which it shows.
+
+    Nobody trips a cut-out on site: the core on its way out is taken off instead, so a bridge round
+    it, or a contact that does not open, shows no more here than it would there.
+    """
+    signs = _settled(circuit, site)
+    for v, way_out in site.cut_outs:
+        stand_in = _settled(_core_off(circuit, way_out), site)
+        column = circuit.space.variables[v]
+        signs = {sign: (table & ~column) | circuit.space.flip(stand_in[sign] & ~column, v)
+                 for sign, table in signs.items()}
+    return signs
+
+
+def _core_off(circuit: Circuit, way_out: str) -> Circuit:
+    """Return the circuit with what a person landed on a terminal taken off it."""
+    return replace(circuit, conductors=tuple(
+        c for c in circuit.conductors
+        if c.kind not in ("core", "link") or way_out not in (c.a, c.b)))
+
+
+def _settled(circuit: Circuit, site: Site) -> Shown:
     potentials = solve(circuit)
     motion = move(potentials)
     rest = motion.settled_from_rest

@@ -16,9 +16,10 @@ from generator.circuit.path import Element
 
 VOLTS = 230.0
 """Nominal voltage; the Electricity Supply Regulations permit 216.2 to 253.0 V."""
-JOINT_OHMS = 0.01
-"""Of a closed contact, a link or a core; a judgement, no source: a few metres of core have as much,
-and beside the smallest load (3 kW, 17.6 ohm) it is a thousandth. How two ways share rests on it."""
+JOINT_OHMS = 0.001
+"""Of a closed contact, a link or a core; a judgement, no source: so little that it takes nothing
+from a load (3 kW is 17.6 ohm), and the same for all, so that how ways side by side share is fair
+but not exact."""
 MOST_RANGES = 6
 """Loads of uncertain power of which every combination of ends is tried, 64 at most."""
 

@@ -1,0 +1,226 @@
+"""The current in every contact, core and load, over many states, each network solved once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from generator.circuit.flat import Circuit, Load
+from generator.circuit.nodal import VOLTS, Branch, Ohms, branch, corners, solve_volts
+from generator.circuit.path import Element, conducting
+from generator.circuit.potentials import Potentials
+from generator.circuit.tables import Table, first
+
+INDUCTIVE = ("motor", "pump")
+"""Kinds of load that count against the bracketed figure of a contact (EN 60730-1 marking)."""
+ALMOST_OPEN = 1e9
+"""Ohm in the place of what is replaced by its current: what hangs between two stays defined."""
+
+Network = tuple[Element, ...]
+"""Elements that current passes, joined to one another other than through a supply."""
+Span = tuple[float, float]
+"""Least and most; the same where no load is known only as a range."""
+
+
+@dataclass(frozen=True)
+class Flow:
+    """What flows in one network, in every state of `states` that has this very network.
+
+    `amps` by element and `volts` by terminal are least and most; `inductive` is the most in A that
+    goes to motors and pumps. Not `predictable`: electronics that do not stand at full voltage have
+    a part in it and were counted as a resistance.
+    """
+
+    states: Table
+    amps: Mapping[Element, Span]
+    volts: Mapping[str, Span]
+    inductive: Mapping[Element, float]
+    predictable: bool
+
+
+@dataclass(frozen=True)
+class Worst:
+    """The most that an element carries, in A, and in which states."""
+
+    amps: float
+    states: Table
+    predictable: bool
+
+
+NONE = Worst(0.0, 0, True)
+
+
+def flows(potentials: Potentials, states: Table) -> tuple[Flow, ...]:
+    """Return what flows in each different network of these states; shorted states are left out."""
+    grouped = networks(potentials, states)
+    held = _held(potentials.circuit)
+    return tuple(_flow(network, where, held) for network, where in grouped.items())
+
+
+def worst(flowing: Iterable[Flow], element: Element, inductive: bool = False) -> Worst:
+    """Return the most that an element carries, or the most for motors and pumps alone."""
+    most = NONE
+    for flow in flowing:
+        if element not in flow.amps:
+            continue
+        amps = flow.inductive[element] if inductive else flow.amps[element][1]
+        # Equal to a millionth counts as equal, so that rounding does not choose between states.
+        if abs(amps - most.amps) <= 1e-6 * amps:
+            sure = most.predictable and flow.predictable
+            most = Worst(most.amps, most.states | flow.states, sure)
+        elif amps > most.amps:
+            most = Worst(amps, flow.states, flow.predictable)
+    return most
+
+
+def most_possible(circuit: Circuit, inductive: bool = False) -> dict[Element, float]:
+    """Return a current in A that an element cannot exceed while nothing is shorted; others are 0.
+
+    All loads of its network together at full voltage, or the motors and pumps of it: between two
+    voltages no resistance sees more than both, and current runs downhill, so that none passes an
+    element twice. It costs no solving.
+    """
+    elements = list(conducting(circuit, None, through_loads=True))
+    held = _held(circuit)
+    bound: dict[Element, float] = {}
+    for network in _separate(_carrying(elements, held), held):
+        amps = sum(_most_amps(each) for each in network if isinstance(each, Load)
+                   and (each.kind in INDUCTIVE or not inductive))
+        bound.update(dict.fromkeys(network, amps))
+    return bound
+
+
+def _most_amps(load: Load) -> float:
+    return max(load.watts, load.up_to or 0) / VOLTS
+
+
+def networks(potentials: Potentials, states: Table) -> dict[Network, Table]:
+    """Return each different network with the states that have it."""
+    found: dict[Network, Table] = {}
+    held = _held(potentials.circuit)
+    for group in _alike(potentials, states & ~potentials.shorted):
+        elements = list(conducting(potentials.circuit, first(group), through_loads=True))
+        for network in _separate(_carrying(elements, held), held):
+            found[network] = found.get(network, 0) | group
+    return found
+
+
+def _held(circuit: Circuit) -> dict[str, float]:
+    return {terminal: volts for supply in circuit.supplies for terminal, volts in (
+        (supply.line, VOLTS), (supply.neutral, 0.0), (supply.earth, 0.0))}
+
+
+def _alike(potentials: Potentials, states: Table) -> Iterator[Table]:
+    """Yield groups of states in which the same contacts are closed, of those that matter.
+
+    One between terminals that nothing drives does not.
+    """
+    groups = [states] if states else []
+    for contact in potentials.circuit.contacts:
+        net = potentials.nets.of[contact.a]
+        driven = (potentials.line.get(net, 0) | potentials.neutral.get(net, 0)
+                  | potentials.soft_line.get(net, 0) | potentials.soft_neutral.get(net, 0))
+        closed = potentials.closed(contact) & driven
+        groups = [part for group in groups for part in (group & closed, group & ~closed) if part]
+    yield from groups
+
+
+def _carrying(elements: Sequence[Element], held: Mapping[str, float]) -> list[Element]:
+    """Return the elements that lead on at both ends, dead ends taken off one after the other."""
+    landed: dict[str, set[int]] = {}
+    for i, each in enumerate(elements):
+        landed.setdefault(each.a, set()).add(i)
+        landed.setdefault(each.b, set()).add(i)
+    queue = [t for t, there in landed.items() if len(there) == 1 and t not in held]
+    gone = set[int]()
+    while queue:
+        for i in landed[queue.pop()] - gone:
+            gone.add(i)
+            for end in (elements[i].a, elements[i].b):
+                landed[end].discard(i)
+                if len(landed[end]) == 1 and end not in held:
+                    queue.append(end)
+    return [each for i, each in enumerate(elements) if i not in gone]
+
+
+def _separate(elements: Iterable[Element], held: Mapping[str, float]) -> Iterator[Network]:
+    """Yield the elements by network; those that touch one voltage only carry nothing."""
+    root: dict[str, str] = {}
+
+    def top(terminal: str) -> str:
+        while (above := root.setdefault(terminal, terminal)) != terminal:
+            terminal = above
+        return terminal
+
+    elements = list(elements)
+    for each in elements:
+        if each.a not in held and each.b not in held:
+            root[top(each.a)] = top(each.b)
+    groups: dict[object, list[Element]] = {}
+    for each in elements:
+        free = next((t for t in (each.a, each.b) if t not in held), None)
+        groups.setdefault(each if free is None else top(free), []).append(each)
+    for group in groups.values():
+        if len({held[t] for each in group for t in (each.a, each.b) if t in held}) > 1:
+            yield tuple(group)
+
+
+def _flow(network: Network, states: Table, held: Mapping[str, float]) -> Flow:
+    loads = [each for each in network if isinstance(each, Load)]
+    solved = [_solve(network, ohms, held) for ohms in corners(loads)]
+    return Flow(
+        states,
+        {each: _span(amps[each] for _, amps, _ in solved) for each in network},
+        {terminal: _span(volts[terminal] for volts, _, _ in solved) for terminal in solved[0][0]},
+        {each: max(motors[each] for _, _, motors in solved) for each in network},
+        all(load.linear or _full(load, solved[0][0]) for load in loads))
+
+
+def _full(load: Load, volts: Mapping[str, float]) -> bool:
+    # Joints take a little; a load in series with another takes much more than 1 %.
+    return abs(volts[load.a] - volts[load.b]) > 0.99 * VOLTS
+
+
+def _span(values: Iterable[float]) -> Span:
+    values = list(values)
+    return min(values), max(values)
+
+
+Amps = dict[Element, float]
+
+
+def _solve(
+    network: Network, ohms: Ohms, held: Mapping[str, float]
+) -> tuple[dict[str, float], Amps, Amps]:
+    """Return volts, currents, and the part of the currents that goes to motors and pumps."""
+    touched = {t: held[t] for each in network for t in (each.a, each.b) if t in held}
+    branches = {each: branch(each, ohms) for each in network}
+    volts = solve_volts(list(branches.values()), touched)
+    amps = {each: abs(_through(made, volts)) for each, made in branches.items()}
+    return volts, amps, _motors(branches, volts, dict.fromkeys(touched, 0.0))
+
+
+def _motors(
+    branches: Mapping[Element, Branch], volts: Mapping[str, float], dead: Mapping[str, float]
+) -> Amps:
+    """Return the currents that motors and pumps alone cause, by superposition.
+
+    Each is replaced by the current it takes, and the supplies by a joint.
+    """
+    taken, drawn = dict[str, float](), dict[Element, float]()
+    for each, made in branches.items():
+        if isinstance(each, Load) and each.kind in INDUCTIVE:
+            drawn[each] = _through(made, volts)
+            taken[each.a] = taken.get(each.a, 0.0) - drawn[each]
+            taken[each.b] = taken.get(each.b, 0.0) + drawn[each]
+    if not drawn:
+        return dict.fromkeys(branches, 0.0)
+    rest = [replace(made, ohms=ALMOST_OPEN) if each in drawn else made
+            for each, made in branches.items()]
+    caused = solve_volts(rest, dead, taken)
+    return {each: abs(drawn[each] if each in drawn else _through(made, caused))
+            for each, made in branches.items()}
+
+
+def _through(made: Branch, volts: Mapping[str, float]) -> float:
+    return (volts[made.a] - volts[made.b]) / made.ohms

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from generator.checks.catalogue import JOB_RULES, SYSTEM_RULES
+from generator.checks.catalogue import FOUND_RULES, JOB_RULES, ON_PAPER, SYSTEM_RULES
 from generator.checks.rule import Rule, Verdict
 from generator.checks.subject import JobSubject, Subject, job_subject, subject
-from generator.findings import Finding, Place, Unreadable, in_order, mistake
+from generator.findings import Finding, Place, Severity, Unreadable, in_order, mistake
 from generator.pages.book import book
 from generator.pages.site import SitePage, findings_page
 from generator.recipe.library import Library
@@ -35,6 +35,15 @@ class Judged:
     def findings(self) -> tuple[Finding, ...]:
         """Everything that was found, in order."""
         return in_order(f for _, verdict in self.verdicts for f in verdict.findings)
+
+    @property
+    def waits_for(self) -> str:
+        """The system that must be mended before a conversion to it is judged whole, or nothing."""
+        if not isinstance(self.subject, JobSubject):
+            return ""
+        asked = {rule.name for rule, _ in self.verdicts}
+        whole = all(rule.name in asked for rule in JOB_RULES)
+        return "" if whole else self.subject.job.fitted.name
 
 
 @dataclass(frozen=True)
@@ -94,15 +103,30 @@ def judge(library: Library, source: Source) -> Judged:
         return Judged(source, system, tuple(_judged_system(system)))
     if isinstance(model, Conversion):
         job = job_subject(read_job(library, source, model))
-        fitted = _judged_system(job.fitted)
-        return Judged(source, job, (*fitted, *((rule, rule.judge(job)) for rule in JOB_RULES)))
+        return Judged(source, job, tuple(_judged_job(job)))
     return Judged(source, None, ())
 
 
 def _judged_system(system: Subject) -> Iterator[tuple[Rule[Any], Verdict]]:
-    """What is found on a wall is as it is; only the company's own systems are held to the rules."""
+    """Only the company's own systems are held to every rule; what is found is as it is."""
     if system.wall.system.stands == "standard":
         yield from ((rule, rule.judge(system)) for rule in SYSTEM_RULES)
+    else:
+        yield from ((rule, _as_warnings(rule.judge(system))) for rule in FOUND_RULES)
+
+
+def _as_warnings(verdict: Verdict) -> Verdict:
+    return replace(verdict, findings=tuple(
+        replace(finding, severity=Severity.WARNING) for finding in verdict.findings))
+
+
+def _judged_job(job: JobSubject) -> Iterator[tuple[Rule[Any], Verdict]]:
+    """What the fitted system does wrong would come back as a dozen faults of the conversion."""
+    fitted = tuple(_judged_system(job.fitted))
+    wrong = any(finding.severity is Severity.ERROR
+                for _, verdict in fitted for finding in verdict.findings)
+    yield from fitted
+    yield from ((rule, rule.judge(job)) for rule in (ON_PAPER if wrong else JOB_RULES))
 
 
 def publish(handbook: Handbook, templates: Path) -> tuple[SitePage, ...]:

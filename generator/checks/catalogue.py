@@ -35,12 +35,16 @@ from generator.checks.rules import (
     neutral_switched,
     never_settles,
     output_fed_backwards,
+    part_without_conductor,
     rating_exceeded,
+    safety_case_missing,
     second_supply_unannounced,
     stays_live_isolated,
     supply_left_unsaid,
     terminal_overfilled,
+    terminal_takes_other,
     valve_needs_power_to_shut,
+    valve_without_zone,
     zone_opened_by_other_call,
 )
 from generator.checks.subject import JobSubject, Subject
@@ -48,6 +52,7 @@ from generator.checks.subject import JobSubject, Subject
 SYSTEM_RULES: tuple[Rule[Subject], ...] = (
     line_meets_neutral.RULE,
     inside_not_known.RULE,
+    terminal_takes_other.RULE,
     neutral_meets_earth.RULE,
     stays_live_isolated.RULE,
     extra_low_voltage_meets_mains.RULE,
@@ -63,6 +68,7 @@ SYSTEM_RULES: tuple[Rule[Subject], ...] = (
     cut_out_resets_itself.RULE,
     valve_needs_power_to_shut.RULE,
     heat_source_without_cut_out.RULE,
+    valve_without_zone.RULE,
     zone_opened_by_other_call.RULE,
     burner_fires_against_shut_valves.RULE,
     burner_fires_uncalled.RULE,
@@ -76,6 +82,7 @@ SYSTEM_RULES: tuple[Rule[Subject], ...] = (
     rating_exceeded.RULE,
     colour_misleads.RULE,
     core_left_loose.RULE,
+    part_without_conductor.RULE,
     terminal_overfilled.RULE,
     cable_softens.RULE,
 )
@@ -83,6 +90,15 @@ JOB_RULES: tuple[Rule[JobSubject], ...] = (
     cable_still_on_old_circuit.RULE,
     core_without_fate.RULE,
     behaviour_unlike_expected.RULE,
+    safety_case_missing.RULE,
     supply_left_unsaid.RULE,
 )
+FOUND_RULES: tuple[Rule[Subject], ...] = (
+    line_meets_neutral.RULE,
+    load_never_runs.RULE,
+    core_left_loose.RULE,
+)
+"""What is asked of a system as it was found: there they say that it was written down wrongly."""
+ON_PAPER: tuple[Rule[JobSubject], ...] = (core_without_fate.RULE,)
+"""What can be asked of a conversion while the system that it fits still has errors."""
 RULES: tuple[Rule[Any], ...] = (*SYSTEM_RULES, *JOB_RULES)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 FENCE = re.compile(r"^```wiring (faulty|mended)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
-MARK = re.compile(r"#\s*found(?::\s*(.*\S))?\s*$")
+MARK = re.compile(r"#\s*found( here)?(?::\s*(.*\S))?\s*$")
 HEADERS = {
     "system": "kind: system\nname: a small wiring\nstands: standard\nabout: an example\n",
     "found": "kind: system\nname: a small wiring\nstands: found\nabout: an example\n",
@@ -25,12 +25,14 @@ class Example:
     """One fence: whether it is faulty, its text, and what its comments say must be found.
 
     `marks` holds, by line from 1, words that must stand in the message of a finding there; a
-    finding belongs to every line that one of its places stands on.
+    finding belongs to every line that one of its places stands on. On the lines of `first` it
+    stands first of all: `# found here` rather than `# found`.
     """
 
     faulty: bool
     text: str
     marks: dict[int, str]
+    first: frozenset[int]
 
     @property
     def sections(self) -> tuple[str, ...]:
@@ -45,8 +47,12 @@ def page(rule_name: str) -> Path:
 
 def examples(text: str) -> tuple[Example, ...]:
     """Return the examples on a rule's page."""
-    return tuple(
-        Example(kind == "faulty", body, {
-            number: mark.group(1) or "" for number, line in enumerate(body.splitlines(), 1)
-            if (mark := MARK.search(line))})
-        for kind, body in FENCE.findall(text))
+    return tuple(_example(kind == "faulty", body) for kind, body in FENCE.findall(text))
+
+
+def _example(faulty: bool, body: str) -> Example:
+    marks = {number: mark for number, line in enumerate(body.splitlines(), 1)
+             if (mark := MARK.search(line))}
+    return Example(
+        faulty, body, {number: mark.group(2) or "" for number, mark in marks.items()},
+        frozenset(number for number, mark in marks.items() if mark.group(1)))

@@ -24,7 +24,8 @@ from generator.circuit.path import find_path
 from generator.circuit.potentials import Potentials, solve, table_or
 from generator.circuit.tables import Table, first
 from generator.circuit.wiring import wire
-from generator.findings import Place
+from generator.findings import Place, listed
+from generator.recipe.conversions import Expected
 from generator.recipe.wall import Job, Wall
 
 SHUT = "shut"
@@ -83,6 +84,15 @@ class Subject:
     def neutrals(self) -> tuple[str, ...]:
         """Return the terminals where supplies bring their neutrals in."""
         return tuple(supply.neutral for supply in self.circuit.supplies)
+
+    def earths(self) -> tuple[str, ...]:
+        """Return the terminals where supplies bring their protective conductors in."""
+        return tuple(supply.earth for supply in self.circuit.supplies)
+
+    def stands(self, terminal: str, within: Table) -> str:
+        """Return what a terminal is in some of these states, in words."""
+        standings = self.potentials.standings(terminal).items()
+        return listed(str(standing) for standing, table in standings if table & within)
 
     def feeding(self, table: Table, within: Table, load: Load) -> Evidence:
         """Return the places, state and path of the line that feeds a load, nearest core first."""
@@ -215,6 +225,20 @@ class JobSubject:
     job: Job
     found: Subject
     fitted: Subject
+
+
+    def covered(self, case: Expected) -> Table:
+        """Return the settled states of a case: supplies on, cut-outs healthy where none is named.
+
+        That includes every position of a switch that is neither named nor of such a kind.
+        """
+        fitted, values = self.fitted, {"isolator": True, "fuse": True, "cut-out": False}
+        settings = {v: values[variable.kind] for v, variable in enumerate(fitted.circuit.variables)
+                    if variable.kind in values}
+        for name, word in case.when.items():
+            v = fitted.circuit.index[name]
+            settings[v] = fitted.circuit.variables[v].words[1] == word
+        return fitted.settled & fitted.potentials.condition(tuple(sorted(settings.items())))
 
 
 def job_subject(job: Job) -> JobSubject:

@@ -43,7 +43,8 @@ def _others(first: Place, others: tuple[Place, ...]) -> Iterator[str]:
         if other not in here:
             yield f"   also {other}" + (f": {other.note}" if other.note else "")
     if here:
-        along = ", ".join(f"{other.note} (line {other.line})" for other in here)
+        along = ", ".join(f"{other.note} (line {other.line})" if other.note
+                          else f"line {other.line}" for other in here)
         yield from wrap(f"along: {along}", 100, initial_indent="   ", subsequent_indent="     ",
                         break_on_hyphens=False, break_long_words=False)
 

@@ -59,8 +59,8 @@ ASKED = {
     core_without_fate.RULE: 9 + 8 + 1 + 21,
     cable_still_on_old_circuit.RULE: 5,
     behaviour_unlike_expected.RULE: 28,
-    # The immersion heater; what else runs there is decided inside the closed box.
-    supply_left_unsaid.RULE: 1,
+    # The immersion heater, which is also said; what else runs is decided inside the closed box.
+    supply_left_unsaid.RULE: 2,
 }
 """How often each rule is asked of the flagship."""
 
@@ -182,8 +182,12 @@ BREAKS: dict[str, tuple[Rule[Any], str, tuple[Edit, ...]]] = {
         behaviour_unlike_expected.RULE, "The case “Heating calls” never occurs", BUZZER),
     "loss of the immersion heater not told": (
         supply_left_unsaid.RULE, "`E2.element` ran before and never runs again",
-        (Edit(CONVERSION, "cost:\n  - The immersion heater is left without supply. Its own circuit "
-                          "ends blanked and labelled at its switch.\n", ""),)),
+        (Edit(CONVERSION, "  - loses: [E2.element]\n    says:", "  - says:"),)),
+    "loss of something that is not there": (
+        supply_left_unsaid.RULE, "There is no load `E2.elemnt` to lose",
+        (Edit(CONVERSION, "loses: [E2.element]", "loses: [E2.element, E2.elemnt]"),)),
+    "loss of what still runs": (
+        supply_left_unsaid.RULE, "`E2.element` is said to be lost, and runs", HEATER),
 }
 """What is broken: the rule that must speak, words of its message, and the edits that break it."""
 

@@ -30,8 +30,8 @@ def source(name: str, header: str, text: str, library: Library, folder: str) -> 
     return made
 
 
-Said = list[tuple[Finding, set[int]]]
-"""Findings, each with the lines of the fence that its places stand on."""
+Said = list[tuple[Finding, list[int]]]
+"""Findings, each with the lines of the fence that its places stand on, in order; 0 elsewhere."""
 
 
 def run(rule: Rule, example: Example) -> tuple[int, Said]:
@@ -57,8 +57,8 @@ def run(rule: Rule, example: Example) -> tuple[int, Said]:
             - HEADERS["conversion"].count("\n"),
         }
     return verdict.asked, [
-        (finding, {place.line + skipped[place.file] for place in finding.places
-                   if place.file in skipped})
+        (finding, [place.line + skipped[place.file] if place.file in skipped else 0
+                   for place in finding.places])
         for finding in verdict.findings]
 
 
@@ -74,9 +74,10 @@ def test_a_page_says_what_is_found(rule: Rule, example: Example) -> None:
     assert asked > 0, "the example never meets the rule's premise"
     assert bool(said) == example.faulty, said
     for finding, lines in said:
-        assert lines & set(example.marks), f"no comment stands where this was found: {finding}"
+        assert set(lines) & set(example.marks), f"no comment stands where this was found: {finding}"
     for line, words in example.marks.items():
-        there = [finding for finding, lines in said if line in lines]
+        there = [finding for finding, lines in said
+                 if line in (lines[:1] if line in example.first else lines)]
         assert any(words in finding.message for finding in there), f"line {line}: {there}"
 
 

@@ -8,7 +8,7 @@ from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import JobSubject, Subject
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity
-from generator.recipe.schema import Expected
+from generator.recipe.conversions import Expected
 from generator.recipe.wall import outcome_words
 
 
@@ -20,7 +20,7 @@ def judge(subject: JobSubject) -> Verdict:
 
 
 def _case(subject: JobSubject, i: int, case: Expected) -> Iterator[Finding]:
-    covered = _covered(subject.fitted, case)
+    covered = subject.covered(case)
     if not covered:
         yield Finding(
             RULE.name, RULE.severity, f"The case “{case.name}” never occurs.",
@@ -29,18 +29,6 @@ def _case(subject: JobSubject, i: int, case: Expected) -> Iterator[Finding]:
             expected="a case that can be set up on site")
     for what, word in case.then.items() if covered else ():
         yield from _outcome(subject, (i, case, what, word), covered)
-
-
-def _covered(fitted: Subject, case: Expected) -> Table:
-    """Return the settled states of a case: supplies on and cut-outs healthy where none is named."""
-    circuit, space = fitted.circuit, fitted.potentials.space
-    values = {"isolator": True, "fuse": True, "cut-out": False}
-    settings = {v: values[variable.kind] for v, variable in enumerate(circuit.variables)
-                if variable.kind in values}
-    for name, word in case.when.items():
-        v = circuit.index[name]
-        settings[v] = circuit.variables[v].words[1] == word
-    return fitted.settled & space.cube_table(tuple(sorted(settings.items())))
 
 
 def _outcome(

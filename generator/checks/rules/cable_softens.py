@@ -34,7 +34,8 @@ def _softening(subject: Subject, cable: Laid) -> Iterator[Finding]:
             RULE.name, RULE.severity,
             f"The cable `{cable.designation}` is not heat-resisting and ends at "
             f"{listed(_hot_ends(subject, cable), 'and')} on the cylinder.",
-            (subject.wall.source.place("cables", cable.designation, "is"), cable.place),
+            (subject.wall.source.place("cables", cable.designation, "is").noted("its kind"),
+             cable.place.noted("the cable")),
             found=cable.cable.name, expected="a heat-resisting flex, for 85 to 90 °C and more")
 
 

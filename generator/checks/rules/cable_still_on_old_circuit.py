@@ -49,7 +49,7 @@ def _still_on(subject: JobSubject, name: str) -> Iterator[Finding]:
         RULE.name, RULE.severity,
         f"The cable `{name}` is taken over and still on {listed(s.name for s in left)}.",
         (*(core.place.noted(note(core)) for core in cores),
-         subject.fitted.wall.cables[name].place,
+         subject.fitted.wall.cables[name].place.noted("the cable"),
          subject.found.wall.source.key_place("cables", name).noted("as found")),
         found=f"it meets {listed((s.name for s in now), 'and')}",
         expected="a cable taken over leaves its old circuit at both ends, line and neutral",

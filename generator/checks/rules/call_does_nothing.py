@@ -52,7 +52,7 @@ def _finding(subject: Subject, zone: Zone, tables: tuple[Table, Table], loads: t
         found=f"in {count(nothing)} of {count(called)} settled states with this call: "
               + ", ".join(_stands(subject, load, state) for load in loads),
         expected="the call alone opens the valve, and the open valve alone fires the boiler",
-        hint="follow the call from the receiver onward; measure where the line ends",
+        hint="compare the terminals below with where the call's line comes from",
         state=subject.shown(nothing, called))
 
 
@@ -65,8 +65,8 @@ def _places(subject: Subject, loads: tuple[Load, ...], zone: Zone) -> Iterator[P
 
 
 def _stands(subject: Subject, load: Load, state: int) -> str:
-    ends = (f"`{end}` is {subject.potentials.standing(end, state)}" for end in (load.a, load.b))
-    return " and ".join(ends)
+    return " and ".join(
+        f"`{end}` is {subject.stands(end, 1 << state)}" for end in (load.a, load.b))
 
 
 RULE = Rule(

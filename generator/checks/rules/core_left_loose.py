@@ -11,9 +11,8 @@ from generator.recipe.wall import Laid
 
 
 def judge(subject: Subject) -> Verdict:
-    """Ask of every core of every cable in a standard system."""
-    standard = subject.wall.system.stands == "standard"
-    cables = tuple(subject.wall.cables.values()) if standard else ()
+    """Ask of every core of every cable."""
+    cables = tuple(subject.wall.cables.values())
     return verdict(sum(len(cable.cable.cores) for cable in cables), "cores of laid cables",
                    (f for cable in cables for f in _loose(subject, cable)))
 
@@ -24,7 +23,8 @@ def _loose(subject: Subject, cable: Laid) -> Iterator[Finding]:
         yield Finding(
             RULE.name, RULE.severity,
             f"Nothing is said of {listed(loose, 'and')} in the cable `{cable.designation}`.",
-            (subject.wall.source.key_place("cables", cable.designation, "cores"), cable.place),
+            (subject.wall.source.key_place("cables", cable.designation, "cores").noted("its cores"),
+             cable.place.noted("the cable")),
             found=f"{len(loose)} of {len(cable.cable.cores)} cores left loose",
             expected="`from:` and `to:`, or `made-safe:` with how both ends are made safe")
 

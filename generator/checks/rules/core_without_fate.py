@@ -10,16 +10,38 @@ from generator.findings import Finding, Place, Severity
 from generator.recipe.wall import Job, Wall
 
 
+FEW = 3
+"""Up to so many things may be forgotten before it is asked whether another system is meant."""
+
+
 def judge(subject: JobSubject) -> Verdict:
     """Ask of every part, cable and link that is found, and of every core of a cable that stays."""
     job = subject.job
     things = [*_things(job.found)]
     cores = [(name, colour) for name in _kept_cables(job)
              for colour in job.found.cables[name].cable.cores]
+    fates = [f for group, name in things for f in _fate(job, group, name)]
+    findings = [_other_system(job, len(fates), len(things))] if _strange(fates, things) else [
+        *fates, *(f for name, colour in cores for f in _core(job, name, colour))]
     return verdict(
-        len(things) + len(cores), "parts, cables, links and cores that are found",
-        (*(f for group, name in things for f in _fate(job, group, name)),
-         *(f for name, colour in cores for f in _core(job, name, colour))))
+        len(things) + len(cores), "parts, cables, links and cores that are found", findings)
+
+
+def _strange(fates: list[Finding], things: list[tuple[str, str]]) -> bool:
+    """Return whether so much is wrong that another system must be meant; a judgement."""
+    return len(fates) > FEW and 2 * len(fates) > len(things)
+
+
+def _other_system(job: Job, fates: int, things: int) -> Finding:
+    return _finding(
+        f"This conversion does not speak of `{job.found.name}`, or does not lead to "
+        f"`{job.fitted.name}`.",
+        (job.source.place("found").noted("the found system"),
+         job.source.place("fitted").noted("the fitted system"),
+         job.source.key_place("goes").noted("what goes")),
+        f"{fates} of the {things} parts, cables and links that are found have no fate",
+        "the two systems that this conversion is about",
+        "if they are the right ones, `goes:` is still to be written")
 
 
 def _things(wall: Wall) -> Iterator[tuple[str, str]]:
@@ -50,7 +72,8 @@ def _fate(job: Job, group: str, name: str) -> Iterator[Finding]:
     there = job.fitted.source.key_place(group, name).noted("fitted")
     said = job.source.key_place("goes", name).noted("said to go")
     if gone and not goes:
-        yield _finding(f"Nothing is said of what becomes of `{name}`.", (at,),
+        where = job.source.key_place("goes").noted("where it would stand")
+        yield _finding(f"Nothing is said of what becomes of `{name}`.", (where, at),
                        f"`{name}` found, not fitted, not under `goes:`",
                        "it stays as it is, or `goes:` says removed or made safe, and how")
     elif not gone and before != after:
@@ -66,14 +89,16 @@ def _core(job: Job, name: str, colour: str) -> Iterator[Finding]:
     if colour not in job.fitted.cables[name].laid.cores:
         yield _finding(
             f"Nothing is said of what becomes of the core `{name}.{colour}`.",
-            (job.fitted.source.key_place("cables", name), job.found.source.key_place(
-                "cables", name, "cores", colour)),
+            (job.fitted.source.key_place("cables", name).noted("the cable as fitted"),
+             job.found.source.key_place("cables", name, "cores", colour).noted("found")),
             f"`{name}` stays, its core `{colour}` is not named",
             "`from:` and `to:`, or `made-safe:` for a core that goes nowhere")
 
 
-def _finding(message: str, places: tuple[Place, ...], found: str, expected: str) -> Finding:
-    return Finding(RULE.name, RULE.severity, message, places, found=found, expected=expected)
+def _finding(
+    message: str, places: tuple[Place, ...], found: str, expected: str, hint: str = ""
+) -> Finding:
+    return Finding(RULE.name, RULE.severity, message, places, found, expected, hint)
 
 
 RULE = Rule(

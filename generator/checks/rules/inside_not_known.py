@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
 from generator.circuit.flat import Conductor, HeatSource
@@ -62,7 +63,7 @@ def _asks(subject: Subject, source: HeatSource) -> Iterator[Finding]:
         for core in subject.landed(terminal):
             yield Finding(
                 RULE.name, RULE.severity, f"Whether `{source.name}` fires is decided over "
-                f"`{core.name}`.", (core.place, source.place),
+                f"`{core.name}`.", (core.place.noted(note(core)), source.place.noted("the heat source")),
                 found=f"`{terminal}` is in use: a maker's own control may hold it off",
                 expected="its data terminals left free, its switched line alone decides")
 

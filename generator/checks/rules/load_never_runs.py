@@ -9,7 +9,7 @@ from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
 from generator.circuit.flat import Circuit, Conductor, Load
 from generator.circuit.reach import nets
-from generator.findings import Finding, Severity, listed
+from generator.findings import Finding, Severity
 
 
 def judge(subject: Subject) -> Verdict:
@@ -48,16 +48,22 @@ def _never_runs(subject: Subject, load: Load) -> Iterator[Finding]:
     yield Finding(
         RULE.name, RULE.severity, f"`{load.name}` is wired at both ends and never runs.",
         (*(core.place.noted(note(core)) for core in dict.fromkeys(cores)),
-         load.place),
-        found=" and ".join(_stands(subject, end) for end in (load.a, load.b)),
+         load.place.noted(note(load))),
+        found=" and ".join(f"`{end}` is only ever {subject.stands(end, subject.reachable)}"
+                           for end in (load.a, load.b)),
         expected="line at one end and neutral at the other in some setting of the switches",
-        hint="a load that is not used is left unwired, or taken off the wall")
+        hint=_hint(subject, load))
 
 
-def _stands(subject: Subject, end: str) -> str:
-    standings = subject.potentials.standings(end).items()
-    ever = [str(standing) for standing, table in standings if table & subject.reachable]
-    return f"`{end}` is only ever {listed(ever)}"
+def _hint(subject: Subject, load: Load) -> str:
+    """Return what to look for: which of line and neutral never comes."""
+    potentials = subject.potentials
+    came = [any(potentials.at(tables, end) & subject.reachable for end in (load.a, load.b))
+            for tables in (potentials.line, potentials.neutral)]
+    if all(came):
+        return "line and neutral never come together; see which of the ends is on the wrong way"
+    lost = [word for word, there in zip(("line", "neutral"), came, strict=True) if not there]
+    return f"find where its {' and its '.join(lost)} should come from, and land it there"
 
 
 RULE = Rule(

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Load
+from generator.circuit.flat import Load, part_of
 from generator.circuit.tables import Table
-from generator.findings import Finding, Severity, listed
+from generator.findings import Finding, Place, Severity, listed
 
 
 def judge(subject: Subject) -> Verdict:
@@ -16,7 +17,7 @@ def judge(subject: Subject) -> Verdict:
     fed = [load for load in subject.circuit.loads
            if _at_line(subject, load.a) or _at_line(subject, load.b)]
     return verdict(len(fed), "loads with an end that can be live",
-                   (f for load in fed for f in _stranded(subject, load)))
+                   (_finding(subject, lost) for lost in _stranded(subject, fed)))
 
 
 def _at_line(subject: Subject, terminal: str) -> Table:
@@ -24,19 +25,51 @@ def _at_line(subject: Subject, terminal: str) -> Table:
     return potentials.at(potentials.line, terminal) & subject.reachable
 
 
-def _stranded(subject: Subject, load: Load) -> Iterator[Finding]:
-    potentials = subject.potentials
-    ends = {other: _at_line(subject, end) for end, other in ((load.a, load.b), (load.b, load.a))
-            if _at_line(subject, end)
-            and not potentials.at(potentials.neutral, other) & subject.reachable}
-    for other in list(ends)[:1]:
-        places, state, path = subject.feeding(ends[other], subject.reachable, load)
-        yield Finding(
-            RULE.name, RULE.severity,
-            f"The load `{load.name}` has no neutral at {listed(ends, 'nor at')}.",
-            tuple(dict.fromkeys((*subject.landing_places(other), *places, load.place))),
-            found=_found(subject, other), expected="a neutral of the supply that feeds its line",
-            hint="until then this terminal may show 230 V and hurt", state=state, path=path)
+def _stranded(subject: Subject, fed: list[Load]) -> Iterator[list[tuple[Load, str]]]:
+    """Yield loads with the ends that lack a neutral, those together that hang on one net."""
+    by_net: dict[int, list[tuple[Load, str]]] = {}
+    for load in fed:
+        for end in _dead_ends(subject, load)[:1]:
+            by_net.setdefault(subject.potentials.nets.of[end], []).append((load, end))
+    yield from by_net.values()
+
+
+def _dead_ends(subject: Subject, load: Load) -> list[str]:
+    """Return the ends of a load that never reach neutral while the other can be live."""
+    neutral = subject.potentials.neutral
+    return [end for fed, end in ((load.a, load.b), (load.b, load.a))
+            if _at_line(subject, fed)
+            and not subject.potentials.at(neutral, end) & subject.reachable]
+
+
+def _finding(subject: Subject, lost: list[tuple[Load, str]]) -> Finding:
+    loads, ends = [load for load, _ in lost], tuple(dict.fromkeys(end for _, end in lost))
+    live = _at_line(subject, loads[0].a) | _at_line(subject, loads[0].b)
+    places, state, path = subject.feeding(live, subject.reachable, loads[0])
+    one = len(loads) == 1
+    return Finding(
+        RULE.name, RULE.severity,
+        f"The {'load' if one else 'loads'} {listed((load.name for load in loads), 'and')} "
+        f"{'has' if one else 'have'} no neutral at {listed(ends, 'and')}.",
+        tuple(dict.fromkeys((
+            *_made_safe(subject, ends), *(p for end in ends for p in subject.landing_places(end)),
+            *places, *(load.place.noted(note(load)) for load in loads)))),
+        found="; ".join(_found(subject, end) for end in ends),
+        expected="a neutral of the supply that feeds its line",
+        hint="land the neutral core", state=state, path=path)
+
+
+def _made_safe(subject: Subject, ends: tuple[str, ...]) -> Iterator[Place]:
+    """Yield the blue cores that go nowhere in cables to the parts on the net without neutral."""
+    net = subject.potentials.nets.of
+    parts = {part_of(t) for t, number in net.items() if number == net[ends[0]]}
+    cables = dict.fromkeys(core.cable for core in subject.circuit.conductors
+                           if core.cable and parts & set(core.parts))
+    for name in cables:
+        core = subject.wall.cables[name].laid.cores.get("BU")
+        if core and core.made_safe:
+            place = subject.wall.source.key_place("cables", name, "cores", "BU")
+            yield place.noted(f"core {name}.BU, made safe")
 
 
 def _found(subject: Subject, terminal: str) -> str:

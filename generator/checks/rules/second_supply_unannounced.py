@@ -48,10 +48,18 @@ def _unannounced(subject: Subject, box: str, fed: Fed) -> Iterator[Finding]:
         RULE.name, RULE.severity,
         f"The enclosure of `{box}` holds terminals of {listed(fed, 'and')}, and no notice says so.",
         _places(subject, box, fed),
-        found=", ".join(f"`{terminal}` from `{name}`" for name, terminal in fed.items()),
+        found=", ".join(f"`{terminal}` from `{name}`{_way(subject, name, terminal)}"
+                        for name, terminal in fed.items()),
         expected=f"a notice `at: {box}` that names "
                  f"{listed((_isolator(subject, name) for name in fed), 'and')}",
         hint="better still: one supply for everything in one enclosure")
+
+
+def _way(subject: Subject, supply: str, terminal: str) -> str:
+    potentials = subject.potentials
+    joined = any(potentials.at(tables[supply], terminal) & subject.reachable
+                 for tables in (potentials.line_of, potentials.neutral_of))
+    return "" if joined else ", through a load or a closed part"
 
 
 def _announced(subject: Subject, box: str, fed: Fed) -> bool:
@@ -69,7 +77,7 @@ def _places(subject: Subject, box: str, fed: Fed) -> tuple[Place, ...]:
     # The supply named last is the one that was brought in besides the first.
     landed = (place for terminal in reversed(fed.values())
               for place in subject.landing_places(terminal))
-    return tuple(dict.fromkeys((*landed, subject.wall.parts[box].place)))
+    return tuple(dict.fromkeys((*landed, subject.wall.parts[box].place.noted("the enclosure"))))
 
 
 RULE = Rule(

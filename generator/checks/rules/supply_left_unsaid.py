@@ -7,32 +7,40 @@ from collections.abc import Iterator
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import JobSubject, Subject
 from generator.circuit.flat import Load
-from generator.findings import Finding, Severity
+from generator.findings import Finding, Place, Severity, near_miss, one_of
 
 
 def judge(subject: JobSubject) -> Verdict:
-    """Ask of every load that can run in the found system whether it, or one in its place, can."""
+    """Ask of every load that can run in the found system, and of every loss that is said."""
     loads = [load for load in subject.found.circuit.loads if _runs(subject.found, load)]
-    return verdict(len(loads), "loads that run in the found system",
-                   (f for load in loads for f in _lost(subject, load)))
+    said = tuple(_said(subject))
+    return verdict(len(loads) + len(said), "loads that run as found, and losses that are said",
+                   (*(f for load in loads for f in _lost(subject, load, [n for n, _ in said])),
+                    *(f for name, place in said for f in _no_loss(subject, name, place))))
+
+
+def _said(subject: JobSubject) -> Iterator[tuple[str, Place]]:
+    for i, cost in enumerate(subject.job.conversion.cost):
+        for j, name in enumerate(cost.loses):
+            yield name, subject.job.source.place("cost", i, "loses", j)
 
 
 def _runs(side: Subject, load: Load) -> bool:
     return bool(side.potentials.runs(load) & side.reachable)
 
 
-def _lost(subject: JobSubject, load: Load) -> Iterator[Finding]:
-    fitted = subject.fitted
-    still = fitted.circuit.load.get(load.name)
-    runs = _runs(fitted, still) if still else _replaced(subject, load)
-    if runs or subject.job.conversion.cost:
+def _lost(subject: JobSubject, load: Load, said: list[str]) -> Iterator[Finding]:
+    still = subject.fitted.circuit.load.get(load.name)
+    if load.name in said or (_runs(subject.fitted, still) if still else _replaced(subject, load)):
         return
     places = (subject.job.source.key_place("cost"), load.place.noted("ran before"))
     yield Finding(
         RULE.name, RULE.severity, f"`{load.name}` ran before and never runs again, unsaid.",
         (*places, still.place.noted("never runs")) if still else places,
-        found="no `cost:`", expected="a sentence under `cost:` on what the owner loses",
-        hint="say it in the owner's words, and before the job is quoted")
+        found="under `cost:`, " + (f"only {', '.join(f'`{name}`' for name in said)}" if said
+                                   else "nothing that is lost"),
+        expected=f"`- {{loses: [{load.name}], says: ...}}`, in the owner's words",
+        hint="tell the owner before the job is quoted")
 
 
 def _replaced(subject: JobSubject, load: Load) -> bool:
@@ -40,6 +48,20 @@ def _replaced(subject: JobSubject, load: Load) -> bool:
     fitted, before = subject.fitted, subject.found.wall.parts
     return any(other.kind == load.kind and other.part not in before and _runs(fitted, other)
                for other in fitted.circuit.loads)
+
+
+def _no_loss(subject: JobSubject, name: str, place: Place) -> Iterator[Finding]:
+    found = subject.found.circuit.load
+    still = subject.fitted.circuit.load.get(name)
+    if name not in found:
+        yield Finding(RULE.name, RULE.severity, f"There is no load `{name}` to lose.", (place,),
+                      found=f"`{name}`, which the found system has not",
+                      expected=one_of(found) if found else "a load of the found system",
+                      hint=near_miss(name, found))
+    elif still and _runs(subject.fitted, still):
+        yield Finding(RULE.name, RULE.severity, f"`{name}` is said to be lost, and runs.",
+                      (place, still.place.noted("runs")), found="it runs in the fitted system",
+                      expected="under `loses:` only what never runs again")
 
 
 RULE = Rule(

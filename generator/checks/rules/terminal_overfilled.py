@@ -31,7 +31,7 @@ def _overfilled(subject: Subject, terminal: Terminal) -> Iterator[Finding]:
         yield Finding(
             RULE.name, RULE.severity,
             f"The terminal `{terminal.name}` holds {landed} conductors and takes {terminal.takes}.",
-            (*reversed(subject.landing_places(terminal.name)), terminal.place),
+            (*reversed(subject.landing_places(terminal.name)), terminal.place.noted("the part")),
             found=f"{landed} conductors", expected=f"at most {terminal.takes}",
             hint="use a free way and a link to it")
 

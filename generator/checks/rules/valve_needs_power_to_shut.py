@@ -34,7 +34,7 @@ def _stays_open(subject: Subject, zone: Zone, unpowered: Table) -> Iterator[Find
     yield Finding(
         RULE.name, RULE.severity,
         f"`{zone.valve}` is not shut when its motor has no power, before an unvented cylinder.",
-        (part.place, zone.place), found=f"a {part.part.name}",
+        (part.place.noted("the valve"), zone.place.noted("its zone")), found=f"a {part.part.name}",
         expected="a valve that a motor winds open and a spring shuts",
         hint="fit a spring-return two-port valve in the primary flow, operated through the cut-out",
         state=subject.shown(still_open, unpowered))

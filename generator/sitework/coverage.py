@@ -10,7 +10,16 @@ from generator.checks.subject import Subject
 from generator.circuit.faults import Fault, FaultKind, single_faults
 from generator.circuit.flat import Circuit, Variable
 from generator.circuit.tables import Table, states
-from generator.sitework.signs import Means, Shown, Site, colours, joined_dead, shown, site
+from generator.sitework.signs import (
+    Groups,
+    Means,
+    Shown,
+    Site,
+    colours,
+    joined_dead,
+    shown,
+    site,
+)
 
 
 class Shows(StrEnum):
@@ -25,11 +34,15 @@ class Shows(StrEnum):
 
 @dataclass(frozen=True)
 class Covered:
-    """A fault, every way in which it shows, and the signs it shows by, setting by setting."""
+    """A fault, every way in which it shows, and the signs it shows by, setting by setting.
+
+    `dead` is what an ohmmeter finds joined, for each dead state.
+    """
 
     fault: Fault
     shows: tuple[Shows, ...]
     signs: Shown
+    dead: tuple[tuple[Groups, Groups], ...]
     why_never: str = ""
 
     @property
@@ -56,19 +69,34 @@ def coverage(subject: Subject) -> Coverage:
     circuit, reached = subject.circuit, site(subject)
     healthy = shown(circuit, reached)
     dead = dead_states(circuit)
-    joints = [joined_dead(circuit, reached, state) for state in dead]
+    joints = tuple(joined_dead(circuit, reached, state) for state in dead)
     landed = colours(circuit, reached)
 
     def covered(fault: Fault) -> Covered:
         signs = shown(fault.circuit, reached)
         ways = tuple(_ways(signs, healthy))
-        if [joined_dead(fault.circuit, reached, state) for state in dead] != joints:
+        found = tuple(joined_dead(fault.circuit, reached, state) for state in dead)
+        if found != joints:
             ways += (Shows.DEAD,)
-        if colours(fault.circuit, reached) != landed:
+        # A core may be broken inside its sheath, where nobody sees it.
+        if fault.kind is not FaultKind.OPEN and colours(fault.circuit, reached) != landed:
             ways += (Shows.LOOKING,)
-        return Covered(fault, ways, signs, "" if ways else _why_never(subject, fault))
+        return Covered(fault, ways, signs, found, "" if ways else _why_never(subject, fault))
 
     return Coverage(reached, healthy, tuple(map(covered, single_faults(circuit))))
+
+
+def classes(coverage: Coverage) -> tuple[tuple[Covered, ...], ...]:
+    """Return the faults in groups that nothing seen, read or measured dead tells apart.
+
+    Faults that never show are a group of their own: they look like a healthy system. Within a group
+    only looking may still tell which it is.
+    """
+    groups: dict[object, list[Covered]] = {}
+    for covered in coverage.faults:
+        alike = (tuple(covered.signs[sign] for sign in coverage.healthy), covered.dead)
+        groups.setdefault(alike, []).append(covered)
+    return tuple(map(tuple, groups.values()))
 
 
 def dead_states(circuit: Circuit) -> tuple[int, ...]:

@@ -1,0 +1,1 @@
+"""Parts one by one, on a bench, against published and common-practice tables."""

@@ -73,6 +73,17 @@ def worst(flowing: Iterable[Flow], element: Element, inductive: bool = False) ->
     return most
 
 
+def drawing(circuit: Circuit, flow: Flow, element: Element) -> tuple[Load, ...]:
+    """Return the loads that draw a hundredth of their current or more through an element."""
+    network, held = tuple(flow.amps), _held(circuit)
+    loads = tuple(each for each in network if isinstance(each, Load))
+    *_, most = corners(loads)
+    branches, touched = _branches(network, most, held)
+    volts = solve_volts(list(branches.values()), touched)
+    through = {load: _caused(branches, volts, touched, [load]) for load in loads}
+    return tuple(load for load in loads if through[load][element] > 0.01 * through[load][load])
+
+
 def most_possible(circuit: Circuit, inductive: bool = False) -> dict[Element, float]:
     """Return a current in A that an element cannot exceed while nothing is shorted; others are 0.
 
@@ -193,33 +204,42 @@ def _solve(
     network: Network, ohms: Ohms, held: Mapping[str, float]
 ) -> tuple[dict[str, float], Amps, Amps]:
     """Return volts, currents, and the part of the currents that goes to motors and pumps."""
-    touched = {t: held[t] for each in network for t in (each.a, each.b) if t in held}
-    branches = {each: branch(each, ohms) for each in network}
+    branches, touched = _branches(network, ohms, held)
     volts = solve_volts(list(branches.values()), touched)
     amps = {each: abs(_through(made, volts)) for each, made in branches.items()}
-    return volts, amps, _motors(branches, volts, dict.fromkeys(touched, 0.0))
+    motors = [each for each in ohms if each.kind in INDUCTIVE]
+    return volts, amps, _caused(branches, volts, touched, motors)
 
 
-def _motors(
-    branches: Mapping[Element, Branch], volts: Mapping[str, float], dead: Mapping[str, float]
+Branches = dict[Element, Branch]
+
+
+def _branches(
+    network: Network, ohms: Ohms, held: Mapping[str, float]
+) -> tuple[Branches, dict[str, float]]:
+    """Return the elements as resistances, and the volts of the supply terminals they touch."""
+    touched = {t: held[t] for each in network for t in (each.a, each.b) if t in held}
+    return {each: branch(each, ohms) for each in network}, touched
+
+
+def _caused(
+    branches: Branches, volts: Mapping[str, float], held: Mapping[str, float],
+    loads: Iterable[Load],
 ) -> Amps:
-    """Return the currents that motors and pumps alone cause, by superposition.
+    """Return the currents that some of the loads alone cause, by superposition.
 
-    Each is replaced by the current it takes, and the supplies by a joint.
+    Each of them is replaced by the current it takes, and the supplies by a joint.
     """
-    taken, drawn = dict[str, float](), dict[Element, float]()
-    for each, made in branches.items():
-        if isinstance(each, Load) and each.kind in INDUCTIVE:
-            drawn[each] = _through(made, volts)
-            taken[each.a] = taken.get(each.a, 0.0) - drawn[each]
-            taken[each.b] = taken.get(each.b, 0.0) + drawn[each]
-    if not drawn:
-        return dict.fromkeys(branches, 0.0)
-    rest = [replace(made, ohms=ALMOST_OPEN) if each in drawn else made
-            for each, made in branches.items()]
-    caused = solve_volts(rest, dead, taken)
-    return {each: abs(drawn[each] if each in drawn else _through(made, caused))
+    drawn = {load: _through(branches[load], volts) for load in loads}
+    taken: dict[str, float] = {}
+    for load, amps in drawn.items():
+        taken[load.a] = taken.get(load.a, 0.0) - amps
+        taken[load.b] = taken.get(load.b, 0.0) + amps
+    rest = {each: replace(made, ohms=ALMOST_OPEN) if each in drawn else made
             for each, made in branches.items()}
+    caused = solve_volts(list(rest.values()), dict.fromkeys(held, 0.0), taken)
+    return {each: abs(drawn[each] if isinstance(each, Load) and each in drawn
+                      else _through(made, caused)) for each, made in rest.items()}
 
 
 def _through(made: Branch, volts: Mapping[str, float]) -> float:

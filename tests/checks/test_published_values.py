@@ -8,10 +8,11 @@ import pytest
 
 from generator.checks.examples import HEADERS
 from generator.checks.rules import cable_softens, colour_misleads, rating_exceeded
-from generator.checks.rules.rating_exceeded import VOLTS, worst
+from generator.checks.rules.rating_exceeded import tenths
 from generator.checks.subject import Subject, subject
-from generator.circuit.flat import Load
-from generator.findings import Place
+from generator.circuit.currents import flows, worst
+from generator.circuit.nodal import VOLTS
+from generator.circuit.potentials import solve
 from generator.recipe.library import Library
 from generator.recipe.parsing import read_document
 from generator.recipe.reader import read_wall
@@ -19,6 +20,7 @@ from generator.recipe.schema import Cable, Colour, Part, System
 from generator.recipe.shapes import shaped
 from generator.recipe.wall import Source
 from tests.checks.edited import RECIPES, edited
+from tests.circuit.made_circuits import made
 
 # BS 7671 Table 4F3A, 60 °C flexible cords, single-phase: mm² to A.
 TABLE_4F3A = {0.5: 3, 0.75: 6, 1.0: 10, 1.25: 13, 1.5: 16, 2.5: 25}
@@ -110,8 +112,8 @@ def test_behind_13_a_no_flex_below_1_25_and_behind_3_a_none_below_0_5(
 
 
 def flowing(watts: float) -> float:
-    load = Load("E1.load", "E1:L", "E1:N", "element", watts, "", Place("x.yaml", 1, 1))
-    return worst([(load, 1)], 1)[0]
+    circuit = made([], [], [], [("Q1:L", "Q1:N", "element", watts)], 0, [])
+    return tenths(worst(flows(solve(circuit), 1), circuit.loads[0]).amps)
 
 
 def test_three_ampere_is_690_watt_and_three_kilowatt_is_about_13_ampere() -> None:
@@ -132,8 +134,9 @@ def test_the_flagship_draws_what_heating_controls_draw() -> None:
     # Boiler 60-150 W, pump, two valves and controls: 0.35 to 1.05 A, worked out from the parts.
     flagship = subject(edited().fitted)
     fuse = next(c for c in flagship.circuit.contacts if c.name == "Q1.fuse-link")
-    amps, _ = worst(flagship.only_through(fuse), flagship.reachable)
-    assert 0.35 <= amps <= 1.05
+    most = worst(flows(flagship.potentials, flagship.settled), fuse)
+    assert 0.35 <= most.amps <= 1.05
+    assert most.predictable
 
 
 def test_the_heat_factors_are_those_of_the_table() -> None:

@@ -3,73 +3,92 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import cached_property
 from itertools import chain
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Conductor, Contact, Load
+from generator.circuit.currents import Flow, drawing, flows, most_possible, worst
+from generator.circuit.flat import Conductor, Contact
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity, listed
 
-VOLTS = 230.0
-"""Nominal voltage; the Electricity Supply Regulations permit 216.2 to 253.0 V."""
-INDUCTIVE = ("motor", "pump")
-
-Carried = tuple[tuple[Load, Table], ...]
-
 
 def judge(subject: Subject) -> Verdict:
-    """Ask of every contact and core of known rating that some load cannot run without.
+    """Ask of every contact and core of known rating that may carry a load.
 
     And of every core whose line comes through a fuse of known rating.
     """
     circuit = subject.circuit
-    elements: tuple[Contact | Conductor, ...] = (*circuit.contacts, *circuit.conductors)
-    carrying = [(element, carried) for element in elements
-                if element.amps and (carried := subject.only_through(element))]
+    ratings = _Ratings(subject)
     guarded = [(core, fuse) for core in circuit.conductors
                if core.amps and (fuse := _guard(subject, core))]
-    return verdict(len(carrying) + len(guarded),
-                   "ratings of contacts and cores that carry a load, and cores behind a fuse",
-                   chain((f for case in carrying for f in _overloaded(subject, *case)),
-                         _oversized(guarded)))
+    return verdict(len(ratings.asked) + len(guarded),
+                   "ratings of contacts and cores that may carry a load, and cores behind a fuse",
+                   chain(ratings.overloaded(), _oversized(guarded)))
 
 
-def _overloaded(
-    subject: Subject, element: Contact | Conductor, carried: Carried
-) -> Iterator[Finding]:
-    motors = tuple(each for each in carried if each[0].kind in INDUCTIVE)
-    limits = [("", element.amps, carried)]
-    if isinstance(element, Contact) and element.inductive:
-        limits.append((" inductive", element.inductive, motors))
-    for word, limit, counted in limits:
-        amps, table = worst(counted, subject.reachable)
-        if amps > limit:
-            loads = [load for load, runs in counted if runs >> subject.earliest(table) & 1]
-            yield Finding(
-                RULE.name, RULE.severity,
-                f"`{element.name}` carries {amps:g} A{word} and is made for {limit:g} A.",
-                (element.place.noted(element.name),
-                 *(load.place.noted(f"load {load.name}") for load in loads)),
-                found=f"{amps:g} A for {listed((load.name for load in loads), 'and')}",
-                expected=f"at most {limit:g} A{word}",
-                state=subject.shown(table, subject.reachable))
+class _Ratings:
+    """Every rated contact and core of a system, held against the most that it carries.
 
-
-def worst(carried: Iterable[tuple[Load, Table]], states: Table) -> tuple[float, Table]:
-    """Return the highest sum of load currents in A, and the states in which it flows.
-
-    To a tenth, as ratings are given: 3 kW counts as 13 A.
+    What would be inside its rating with all loads at once is not computed any further.
     """
-    watts = {0.0: states}
-    for load, runs in carried:
-        more: dict[float, Table] = {}
-        for sum_, where in watts.items():
-            for total, part in ((sum_, where & ~runs), (sum_ + load.watts, where & runs)):
-                more[total] = more.get(total, 0) | part
-        watts = {total: part for total, part in more.items() if part}
-    most = max(watts, default=0.0)
-    return round(most / VOLTS, 1), watts.get(most, 0)
+
+    def __init__(self, subject: Subject) -> None:
+        self.subject = subject
+        self.bounds = {word: most_possible(subject.circuit, word == INDUCTIVE)
+                       for word in (RESISTIVE, INDUCTIVE)}
+        rated: tuple[Contact | Conductor, ...] = (
+            *subject.circuit.contacts, *subject.circuit.conductors)
+        self.asked = [each for each in rated if each.amps and each in self.bounds[RESISTIVE]]
+
+    @cached_property
+    def states(self) -> Table:
+        """Where a circuit stays: settled, or moving for ever."""
+        return self.subject.settled | self.subject.motion.endless
+
+    @cached_property
+    def flowing(self) -> tuple[Flow, ...]:
+        return flows(self.subject.potentials, self.states)
+
+    def overloaded(self) -> Iterator[Finding]:
+        for element in self.asked:
+            for word, limit in _limits(element):
+                if tenths(self.bounds[word][element]) > limit:
+                    yield from self._over(element, word, limit)
+
+    def _over(self, element: Contact | Conductor, word: str, limit: float) -> Iterator[Finding]:
+        most = worst(self.flowing, element, word == INDUCTIVE)
+        amps = tenths(most.amps)
+        if amps <= limit:
+            return
+        subject = self.subject
+        state = subject.earliest(most.states)
+        flow = next(f for f in self.flowing if f.states >> state & 1 and element in f.amps)
+        loads = drawing(subject.circuit, flow, element)
+        guess = "" if most.predictable else ", electronics counted as a resistance"
+        yield Finding(
+            RULE.name, RULE.severity,
+            f"`{element.name}` carries {amps:g} A{word} and is made for {limit:g} A.",
+            (element.place.noted(element.name),
+             *(load.place.noted(f"load {load.name}") for load in loads)),
+            found=f"{amps:g} A for {listed((load.name for load in loads), 'and')}{guess}",
+            expected=f"at most {limit:g} A{word}",
+            state=subject.shown(most.states, self.states))
+
+
+RESISTIVE, INDUCTIVE = "", " inductive"
+
+
+def _limits(element: Contact | Conductor) -> Iterator[tuple[str, float]]:
+    yield RESISTIVE, element.amps
+    if isinstance(element, Contact) and 0 < element.inductive < element.amps:
+        yield INDUCTIVE, element.inductive
+
+
+def tenths(amps: float) -> float:
+    """Return a current to a tenth of an ampere, as ratings are given: 3 kW counts as 13 A."""
+    return round(amps, 1)
 
 
 def _guard(subject: Subject, core: Conductor) -> Contact | None:

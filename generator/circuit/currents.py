@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from generator.circuit.flat import Circuit, Load
+from generator.circuit.networks import (
+    Network,
+    carrying,
+    held_volts,
+    networks,
+    separate,
+)
 from generator.circuit.nodal import VOLTS, Branch, Ohms, branch, corners, solve_volts
 from generator.circuit.path import Element, conducting
 from generator.circuit.potentials import Potentials
-from generator.circuit.tables import Table, first
+from generator.circuit.tables import Table
 
 INDUCTIVE = ("motor", "pump")
 """Kinds of load that count against the bracketed figure of a contact (EN 60730-1 marking)."""
 ALMOST_OPEN = 1e9
 """Ohm in the place of what is replaced by its current: what hangs between two stays defined."""
 
-Network = tuple[Element, ...]
-"""Elements that current passes, joined to one another other than through a supply."""
 Span = tuple[float, float]
 """Least and most; the same where no load is known only as a range."""
 
@@ -53,7 +58,7 @@ NONE = Worst(0.0, 0, True)
 def flows(potentials: Potentials, states: Table) -> tuple[Flow, ...]:
     """Return what flows in each different network of these states; shorted states are left out."""
     grouped = networks(potentials, states)
-    held = _held(potentials.circuit)
+    held = held_volts(potentials.circuit)
     return tuple(_flow(network, where, held) for network, where in grouped.items())
 
 
@@ -75,7 +80,7 @@ def worst(flowing: Iterable[Flow], element: Element, inductive: bool = False) ->
 
 def drawing(circuit: Circuit, flow: Flow, element: Element) -> tuple[Load, ...]:
     """Return the loads that draw a hundredth of their current or more through an element."""
-    network, held = tuple(flow.amps), _held(circuit)
+    network, held = tuple(flow.amps), held_volts(circuit)
     loads = tuple(each for each in network if isinstance(each, Load))
     *_, most = corners(loads)
     branches, touched = _branches(network, most, held)
@@ -92,9 +97,9 @@ def most_possible(circuit: Circuit, inductive: bool = False) -> dict[Element, fl
     element twice. It costs no solving.
     """
     elements = list(conducting(circuit, None, through_loads=True))
-    held = _held(circuit)
+    held = held_volts(circuit)
     bound: dict[Element, float] = {}
-    for network in _separate(_carrying(elements, held), held):
+    for network in separate(carrying(elements, held), held):
         amps = sum(_most_amps(each) for each in network if isinstance(each, Load)
                    and (each.kind in INDUCTIVE or not inductive))
         bound.update(dict.fromkeys(network, amps))
@@ -103,77 +108,6 @@ def most_possible(circuit: Circuit, inductive: bool = False) -> dict[Element, fl
 
 def _most_amps(load: Load) -> float:
     return max(load.watts, load.up_to or 0) / VOLTS
-
-
-def networks(potentials: Potentials, states: Table) -> dict[Network, Table]:
-    """Return each different network with the states that have it."""
-    found: dict[Network, Table] = {}
-    held = _held(potentials.circuit)
-    for group in _alike(potentials, states & ~potentials.shorted):
-        elements = list(conducting(potentials.circuit, first(group), through_loads=True))
-        for network in _separate(_carrying(elements, held), held):
-            found[network] = found.get(network, 0) | group
-    return found
-
-
-def _held(circuit: Circuit) -> dict[str, float]:
-    return {terminal: volts for supply in circuit.supplies for terminal, volts in (
-        (supply.line, VOLTS), (supply.neutral, 0.0), (supply.earth, 0.0))}
-
-
-def _alike(potentials: Potentials, states: Table) -> Iterator[Table]:
-    """Yield groups of states in which the same contacts are closed, of those that matter.
-
-    One between terminals that nothing drives does not.
-    """
-    groups = [states] if states else []
-    for contact in potentials.circuit.contacts:
-        net = potentials.nets.of[contact.a]
-        driven = (potentials.line.get(net, 0) | potentials.neutral.get(net, 0)
-                  | potentials.soft_line.get(net, 0) | potentials.soft_neutral.get(net, 0))
-        closed = potentials.closed(contact) & driven
-        groups = [part for group in groups for part in (group & closed, group & ~closed) if part]
-    yield from groups
-
-
-def _carrying(elements: Sequence[Element], held: Mapping[str, float]) -> list[Element]:
-    """Return the elements that lead on at both ends, dead ends taken off one after the other."""
-    landed: dict[str, set[int]] = {}
-    for i, each in enumerate(elements):
-        landed.setdefault(each.a, set()).add(i)
-        landed.setdefault(each.b, set()).add(i)
-    queue = [t for t, there in landed.items() if len(there) == 1 and t not in held]
-    gone = set[int]()
-    while queue:
-        for i in landed[queue.pop()] - gone:
-            gone.add(i)
-            for end in (elements[i].a, elements[i].b):
-                landed[end].discard(i)
-                if len(landed[end]) == 1 and end not in held:
-                    queue.append(end)
-    return [each for i, each in enumerate(elements) if i not in gone]
-
-
-def _separate(elements: Iterable[Element], held: Mapping[str, float]) -> Iterator[Network]:
-    """Yield the elements by network; those that touch one voltage only carry nothing."""
-    root: dict[str, str] = {}
-
-    def top(terminal: str) -> str:
-        while (above := root.setdefault(terminal, terminal)) != terminal:
-            terminal = above
-        return terminal
-
-    elements = list(elements)
-    for each in elements:
-        if each.a not in held and each.b not in held:
-            root[top(each.a)] = top(each.b)
-    groups: dict[object, list[Element]] = {}
-    for each in elements:
-        free = next((t for t in (each.a, each.b) if t not in held), None)
-        groups.setdefault(each if free is None else top(free), []).append(each)
-    for group in groups.values():
-        if len({held[t] for each in group for t in (each.a, each.b) if t in held}) > 1:
-            yield tuple(group)
 
 
 def _flow(network: Network, states: Table, held: Mapping[str, float]) -> Flow:

@@ -7,15 +7,9 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 
-from generator.circuit.currents import (
-    Flow,
-    Worst,
-    flows,
-    most_possible,
-    networks,
-    worst,
-)
+from generator.circuit.currents import Flow, Worst, flows, most_possible, worst
 from generator.circuit.flat import Circuit, Load, without
+from generator.circuit.networks import networks
 from generator.circuit.path import Element
 from generator.circuit.potentials import solve
 from generator.circuit.tables import states

@@ -11,15 +11,16 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from generator.checks.catalogue import RULES
-from generator.checks.examples import page
 from generator.checks.subject import Subject
 from generator.findings import Finding, Place, Unreadable, mistake, near_miss
-from generator.pipeline import Handbook, check, every_file
+from generator.pipeline import Handbook, check, judge
 from generator.recipe.library import Library
 from generator.recipe.schema import json_schema
 from generator.reports.findings_json import findings_json
 from generator.reports.findings_text import finding_text
+from generator.reports.rules_text import rule_text, rules_text
 from generator.reports.states import states_json, states_text
+from generator.reports.summary import summary
 
 CLEAN, FINDINGS, UNREAD = 0, 1, 2
 """Exit codes: nothing to say; findings; something could not be read or was not there."""
@@ -62,12 +63,14 @@ def _speak_every_letter() -> None:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="handbook", description="Checks wiring recipes and builds the handbook from them.")
-    parser.add_argument("--project", type=Path, default=Path(),
-                        help="folder with mkdocs.yml and recipes/ (here, if left out)")
+    parser.set_defaults(project=None)
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
 
     checking = commands.add_parser("check", help="check recipes; all of them if none is named")
-    checking.add_argument("files", nargs="*", type=Path)
+    checking.add_argument("files", nargs="*", type=Path, metavar="FILE",
+                          help="a file, or a folder for all that is below it")
+    checking.add_argument("--long", action="store_true",
+                          help="name the rules whose premise never occurs too")
     checking.set_defaults(run=_check)
     building = commands.add_parser("build", help="check every recipe and build the site")
     building.set_defaults(run=_build)
@@ -84,15 +87,27 @@ def _parser() -> argparse.ArgumentParser:
     states.set_defaults(run=_states)
     for command in (checking, states):
         command.add_argument("--format", choices=("text", "json"), default="text")
+    for command in (parser, checking, building, serving, explaining, schema, states):
+        # Allowed before and after the command; the second must not undo the first.
+        command.add_argument("--project", type=Path, default=argparse.SUPPRESS,
+                             help="folder with mkdocs.yml and recipes/ (this one, or the nearest "
+                                  "above it, if left out)")
     return parser
 
 
+def _project(options: argparse.Namespace) -> Path:
+    if options.project is not None:
+        return Path(options.project)
+    near = (Path(), *Path.cwd().parents)
+    return next((folder for folder in near if (folder / "mkdocs.yml").is_file()), Path())
+
+
 def _recipes(options: argparse.Namespace) -> Path:
-    recipes = Path(options.project, "recipes")
+    recipes = _project(options) / "recipes"
     if not recipes.is_dir():
         raise Unreadable([_missing(
             str(recipes), "a folder `recipes` with parts, systems and conversions",
-            "run this where mkdocs.yml is, or say --project")])
+            "run this at or below the folder of mkdocs.yml, or say --project")])
     return recipes
 
 
@@ -108,7 +123,7 @@ def _progress(text: str) -> None:
 
 def _checked(options: argparse.Namespace, files: Sequence[Path]) -> Handbook:
     recipes = _recipes(options)
-    handbook = check(recipes, files or every_file(recipes), lambda file: _progress(f"check {file}"))
+    handbook = check(recipes, files or [recipes], lambda file: _progress(f"check {file}"))
     _progress("")
     return handbook
 
@@ -125,44 +140,21 @@ def _check(options: argparse.Namespace) -> int:
     handbook = _checked(options, options.files)
     _say_findings(handbook.findings, options.format)
     if options.format == "text":
-        print(_summary(handbook))
+        print(summary(handbook.tally, options.long))
     if handbook.unread:
         return UNREAD
     return FINDINGS if handbook.findings else CLEAN
 
 
-def _summary(handbook: Handbook) -> str:
-    unread = len({finding.places[0].file for finding in handbook.unread})
-    words = [_counted(len(handbook.judged), "recipe") + " read",
-             _counted(len(handbook.findings), "finding")]
-    if unread:
-        words.insert(1, f"{unread} not read")
-    silent = sorted({rule.name for each in handbook.judged for rule, verdict in each.verdicts
-                     if not verdict.asked})
-    heard = {rule.name for each in handbook.judged for rule, verdict in each.verdicts
-             if verdict.asked}
-    unheard = [name for name in silent if name not in heard]
-    if unheard:
-        words.append("rules whose premise never occurs here: " + ", ".join(unheard))
-    return "; ".join(words) + "."
-
-
-def _counted(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
-
-
 def _explain(options: argparse.Namespace) -> int:
-    names = [rule.name for rule in RULES]
-    if options.rule is None:
-        print("\n".join(f"{rule.name}: {rule.fault}" for rule in RULES))
-        return CLEAN
-    if options.rule not in names:
+    lines = rules_text() if options.rule is None else rule_text(options.rule)
+    said = "\n".join(lines)
+    if not said:
+        names = [rule.name for rule in RULES]
         print(f"There is no rule `{options.rule}`.", near_miss(options.rule, names),
               file=sys.stderr)
         return UNREAD
-    rule = next(rule for rule in RULES if rule.name == options.rule)
-    print(page(rule.name).read_text(encoding="utf-8").rstrip())
-    print("\nBasis:", *(f"- {basis.known}: {basis.text}" for basis in rule.basis), sep="\n")
+    print(said)
     return CLEAN
 
 
@@ -181,12 +173,9 @@ def _states(options: argparse.Namespace) -> int:
             raise Unreadable([_missing(options.system, "a system's name or file",
                                        near_miss(options.system, names))])
         file = recipes / "systems" / f"{options.system}.yaml"
-    handbook = check(recipes, [file])
-    if handbook.unread:
-        raise Unreadable(handbook.unread)
-    subject = handbook.judged[0].subject
+    source = library.source(file)
+    subject = judge(library, source).subject
     if not isinstance(subject, Subject):
-        source = handbook.judged[0].source
         raise Unreadable([mistake(
             "wrong-kind", "This file holds no system.", source.place("kind"),
             found=f"a {source.model.kind}", expected="a system")])
@@ -204,10 +193,10 @@ def _build(options: argparse.Namespace) -> int:
     handbook = _checked(options, ())
     if handbook.findings:
         _say_findings(handbook.findings, "text")
-        print(_summary(handbook), "The site was left as it was.")
+        print(summary(handbook.tally), "The site was left as it was.")
         return UNREAD if handbook.unread else FINDINGS
-    print(_summary(handbook))
-    site = build_site(Path(options.project, "mkdocs.yml"))
+    print(summary(handbook.tally, long=True))
+    site = build_site(_project(options) / "mkdocs.yml")
     print(f"Built: {site}")
     return CLEAN
 
@@ -215,9 +204,10 @@ def _build(options: argparse.Namespace) -> int:
 def _serve(options: argparse.Namespace) -> int:
     from generator.building import serve_site
 
+    _recipes(options)
     print(f"http://{options.address}/ shows the handbook and follows its recipes; Ctrl+C ends it.",
           flush=True)
-    serve_site(Path(options.project, "mkdocs.yml"), options.address)
+    serve_site(_project(options) / "mkdocs.yml", options.address)
     return CLEAN
 
 

@@ -18,6 +18,7 @@ from generator.recipe.parts import part_mistakes
 from generator.recipe.reader import read_job, read_wall
 from generator.recipe.schema import Cable, Conversion, Part, System
 from generator.recipe.wall import Source
+from generator.reports.summary import Tally
 
 Progress = Callable[[str], None]
 Verdicts = tuple[tuple[Rule[Any], Verdict], ...]
@@ -52,11 +53,27 @@ class Handbook:
 
     judged: tuple[Judged, ...]
     unread: tuple[Finding, ...]
+    missed: tuple[str, ...] = ()
+    """Files that could not be judged: they hold mistakes, or use a file that does."""
 
     @property
     def findings(self) -> tuple[Finding, ...]:
         """What the rules found, and what could not be read, in order."""
         return in_order([*self.unread, *(f for each in self.judged for f in each.findings)])
+
+    @property
+    def tally(self) -> Tally:
+        """What it came to."""
+        mistaken = {finding.places[0].file for finding in self.unread}
+        unread = len({*self.missed} & mistaken)
+        verdicts = [pair for each in self.judged for pair in each.verdicts]
+        waits_for = [each.waits_for for each in self.judged if each.waits_for]
+        met = {rule.name for rule, verdict in verdicts if verdict.asked}
+        return Tally(
+            read=len(self.judged), unread=unread, unjudged=len(self.missed) - unread,
+            findings=len(self.findings), asked=bool(verdicts),
+            waits_for=tuple(dict.fromkeys(waits_for)),
+            unmet=tuple(sorted({rule.name for rule, _ in verdicts} - met)))
 
     def parts(self) -> tuple[Source, ...]:
         """The parts and cables among the recipes."""
@@ -65,26 +82,37 @@ class Handbook:
 
 
 def every_file(root: Path) -> tuple[Path, ...]:
-    """Return all recipe files below a recipes folder, in the order in which they build up."""
-    library = Library(root)
-    return tuple(path for folder in ("parts", "systems", "conversions")
-                 for path in library.files(folder))
+    """Return all files below a recipes folder, in the order in which they build up."""
+    return Library(root).below(root)
 
 
 def check(root: Path, files: Iterable[Path], progress: Progress = lambda _: None) -> Handbook:
-    """Read and judge recipes; `root` is the folder that holds parts, systems and conversions."""
+    """Read and judge recipes; `root` is the folder that holds parts, systems and conversions.
+
+    A folder among the files means all that is below it; with a part comes what uses it.
+    """
     library = Library(root)
     judged: list[Judged] = []
     unread: list[Finding] = []
-    for path in files:
+    missed: list[str] = []
+    for path in _asked_for(library, files):
         progress(library.shown(path))
         try:
             judged.append(judge(library, library.source(path)))
         except Unreadable as unreadable:
             unread += unreadable.findings
+            missed.append(library.shown(path))
     if not (judged or unread):
         unread.append(_nothing(library))
-    return Handbook(tuple(judged), in_order(unread))
+    return Handbook(tuple(judged), in_order(unread), tuple(missed))
+
+
+def _asked_for(library: Library, files: Iterable[Path]) -> tuple[Path, ...]:
+    named = [path for each in files
+             for path in ((each.is_dir() and library.below(each)) or (each,))]
+    users = [path for each in named if each.parent.resolve() == (library.root / "parts").resolve()
+             for path in library.users(each.stem)]
+    return tuple({path.resolve(): path for path in [*named, *users]}.values())
 
 
 def _nothing(library: Library) -> Finding:

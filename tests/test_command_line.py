@@ -126,7 +126,54 @@ def test_a_file_that_cannot_be_read(unreadable, run, form):
 def test_one_file(project, run, file):
     code, out, _ = run(project, "check", project / file)
     assert code == CLEAN
-    assert out.startswith("1 recipe read; 0 findings")
+    # The part is used by the fitted system, and that by the conversion.
+    read = "3 recipes" if file == RECEIVER else "1 recipe"
+    assert out.startswith(f"{read} read; 0 findings")
+
+
+def test_a_part_is_judged_where_it_is_used(project, run):
+    edit(project / RECEIVER, "closed-while: {heating: call}\n    rating: {amps: 3, inductive: 1}",
+         "closed-while: {heating: call}\n    rating: {amps: 3, inductive: 0.01}")
+    code, out, _ = run(project, "check", project / RECEIVER)
+    assert code == FINDINGS
+    assert "error: rating-exceeded: " in out
+
+
+def test_a_part_that_nothing_uses_says_that_no_rule_was_asked(project, run):
+    code, out, _ = run(project, "check", project / "recipes/parts/frost-thermostat.yaml")
+    assert (code, out) == (CLEAN, "1 recipe read; 0 findings; no rule was asked: nothing that "
+                                  "rules are about uses this.\n")
+
+
+def test_a_folder_means_every_file_below_it(project, run, monkeypatch):
+    monkeypatch.chdir(project)
+    code, out, _ = run(project, "check", "recipes/conversions")
+    assert (code, out) == (CLEAN, "1 recipe read; 0 findings.\n")
+    assert run(project, "check", "recipes/parts")[1].startswith(f"{COUNT} recipes read")
+    assert run(project, "check", ".") == run(project, "check")
+
+
+def test_only_the_long_form_names_rules_that_were_never_met(project, run):
+    assert "premise" not in run(project, "check")[1]
+    assert "rules whose premise never occurs here: " in run(project, "check", "--long")[1]
+
+
+def test_every_file_is_counted(unreadable, run):
+    out = run(unreadable, "check")[1]
+    assert out.splitlines()[-1].startswith(
+        f"{COUNT - 3} recipes read; 1 not read; 2 not judged until what they use can be read; ")
+
+
+def test_the_project_is_found_from_a_folder_below_it(faulty, run, monkeypatch, capsys):
+    monkeypatch.chdir(faulty / "recipes" / "systems")
+    expected = run(faulty, "check")
+    assert (main(["check"]), *capsys.readouterr()) == expected
+    assert (main(["check", Path(FITTED).name]), *capsys.readouterr())[0] == FINDINGS
+
+
+def test_the_project_may_be_said_after_the_command(faulty, run, capsys):
+    expected = run(faulty, "check")
+    assert (main(["check", "--project", str(faulty)]), *capsys.readouterr()) == expected
 
 
 def test_a_file_whose_part_cannot_be_read(unreadable, run):
@@ -135,16 +182,17 @@ def test_a_file_whose_part_cannot_be_read(unreadable, run):
     assert RECEIVER in out
 
 
-@pytest.mark.parametrize("what", ["recipes/parts/nothing-here.yaml", "recipes/parts", "."])
+@pytest.mark.parametrize("what", ["recipes/parts/nothing-here.yaml", "recipes/none", "empty"])
 @pytest.mark.parametrize("form", ["text", "json"])
 def test_a_file_that_is_none(project, run, what, form):
+    (project / "empty").mkdir()
     code, out, err = run(project, "check", project / what, "--format", form)
     assert (code, err) == (UNREAD, "")
     assert "no-such-file" in out
     assert form == "text" or len(findings(out)) == 1
 
 
-@pytest.mark.parametrize("command", ["check", "build"])
+@pytest.mark.parametrize("command", ["check", "build", "serve"])
 def test_a_project_without_recipes(tmp_path, run, command):
     code, out, _ = run(tmp_path, command)
     assert code == UNREAD
@@ -165,6 +213,8 @@ def test_states_of_a_standard_system(project, run, name):
     code, text, err = run(project, "states", system)
     assert (code, err) == (CLEAN, "")
     assert "not known" not in text
+    assert "E1:control-in" in text
+    assert "X1:10" not in text
     code, out, _ = run(project, "states", system, "--format", "json")
     said = json.loads(out)
     assert (code, list(said)) == (CLEAN, ["system", "states"])

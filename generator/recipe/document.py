@@ -78,6 +78,11 @@ class Document:
         found = tuple(self.root.along(path))
         return found[-1] if len(found) == len(path) + 1 else None
 
+    def text(self, *path: Step) -> str:
+        """Return the text at `path`, or an empty one."""
+        value = self.value(*path)
+        return (value.text if value else None) or ""
+
     def place(self, *path: Step) -> Place:
         """Return where the value at `path` stands, or the nearest value above it that exists."""
         *_, nearest = self.root.along(path)

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
 
 from generator.findings import Finding, Place, Unreadable, mistake, near_miss, one_of
-from generator.recipe.forms import NAME, SAID
+from generator.recipe.articles import Cable, Part
+from generator.recipe.conversions import Conversion
+from generator.recipe.folders import files_below, folder_of, misplaced, stray
 from generator.recipe.parsing import read_document
-from generator.recipe.schema import Cable, Conversion, Part, System
+from generator.recipe.schema import used_by
 from generator.recipe.shapes import shaped
+from generator.recipe.systems import System
 from generator.recipe.wall import Source
 
-FOLDERS = {"part": "parts", "cable": "parts", "system": "systems", "conversion": "conversions"}
 M = TypeVar("M", Part, Cable, System, Conversion)
 
 
@@ -30,9 +31,35 @@ class Library:
         """Return the recipe files of `parts`, `systems` or `conversions`, in order."""
         return tuple(sorted((self.root / folder).glob("*.yaml")))
 
+    def below(self, folder: Path) -> tuple[Path, ...]:
+        """Return every file below a folder, recipes first and in the order in which they build up.
+
+        Of a folder that holds the recipes folder, only what is in that.
+        """
+        within = folder.resolve() in self.root.resolve().parents
+        return files_below(self.root, self.root if within else folder)
+
+    def users(self, name: str) -> tuple[Path, ...]:
+        """Return the systems that use a part or cable, and the conversions that use those.
+
+        A file that cannot be read is among them where it holds the name.
+        """
+        systems = tuple(path for path in self.files("systems") if self._uses(path, [name]))
+        names = [path.stem for path in systems]
+        return (*systems, *(path for path in self.files("conversions") if self._uses(path, names)))
+
+    def _uses(self, path: Path, names: Sequence[str]) -> bool:
+        content = path.read_bytes()
+        if not any(name.encode() in content for name in names):
+            return False
+        try:
+            return not used_by(self.source(path).model).isdisjoint(names)
+        except Unreadable:
+            return True
+
     def names(self, kind: str) -> tuple[str, ...]:
         """Return the names that a recipe of this kind may be called by."""
-        return tuple(path.stem for path in self.files(FOLDERS[kind]))
+        return tuple(path.stem for path in self.files(folder_of(kind)))
 
     def source(self, path: Path) -> Source:
         """Return the recipe in a file; raises Unreadable with every mistake in it."""
@@ -44,32 +71,18 @@ class Library:
         return known
 
     def _read(self, path: Path) -> Source | Unreadable:
-        shown = self.shown(path)
+        first = Place(self.shown(path), 1, 1)
         try:
-            document = read_document(shown, path.read_bytes())
-            source = Source(path.stem, document, shaped(document))
-            mistakes = tuple(self._misplaced(path, source))
-            return Unreadable(mistakes) if mistakes else source
+            _refuse(stray(self.root, path, first))
+            document = read_document(first.file, path.read_bytes())
+            _refuse(misplaced(self.root, path, document))
+            return Source(path.stem, document, shaped(document))
         except Unreadable as unreadable:
             return unreadable
         except OSError as error:
-            return Unreadable([mistake("no-such-file", "This file cannot be read.",
-                                       Place(shown, 1, 1), found=error.strerror or str(error),
-                                       expected="a recipe file")])
-
-    def _misplaced(self, path: Path, source: Source) -> Iterator[Finding]:
-        """Yield what is wrong with where a recipe stands: its file name and its folder."""
-        if not re.match(NAME, path.stem):
-            yield mistake(
-                "wrong-file-name", "This file name cannot be used as a name.",
-                source.place("kind"), found=f"`{path.name}`", expected=SAID[NAME],
-                hint="other recipes call this one by its file name: rename the file")
-        folder = FOLDERS[source.model.kind]
-        if path.parent.parent == self.root and path.parent.name != folder:
-            yield mistake(
-                "wrong-kind", f"A {source.model.kind} does not belong in this folder.",
-                source.place("kind"), found=f"the folder `{path.parent.name}`",
-                expected=f"the folder `{folder}`")
+            return Unreadable([mistake(
+                "no-such-file", "This file cannot be read.", first,
+                found=error.strerror or str(error), expected="a recipe file")])
 
     def shown(self, path: Path) -> str:
         """Return how a path is written in messages: from the folder above the recipes."""
@@ -79,7 +92,7 @@ class Library:
 
     def named(self, kind: str, name: str, wanted: type[M], place: Place) -> tuple[Source, M]:
         """Return the recipe called `name`, wanted at `place`; raises Unreadable."""
-        path = self.root / FOLDERS[kind] / f"{name}.yaml"
+        path = self.root / folder_of(kind) / f"{name}.yaml"
         if path not in self.read and not path.is_file():
             raise Unreadable([self._unknown(kind, name, place)])
         source = self.source(path)
@@ -101,6 +114,11 @@ class Library:
     def _is(self, kind: str, name: str) -> bool:
         """Tell whether a file of the folder holds this kind, as far as it can be read."""
         try:
-            return self.source(self.root / FOLDERS[kind] / f"{name}.yaml").model.kind == kind
+            return self.source(self.root / folder_of(kind) / f"{name}.yaml").model.kind == kind
         except Unreadable:
             return False
+
+
+def _refuse(mistakes: Iterable[Finding]) -> None:
+    if said := tuple(mistakes):
+        raise Unreadable(said)

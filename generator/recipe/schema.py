@@ -51,7 +51,24 @@ __all__ = [
 
 Model = Part | Cable | System | Conversion
 RECIPE: TypeAdapter[Model] = TypeAdapter(Annotated[Model, Field(discriminator="kind")])
-KINDS = ("part", "cable", "system", "conversion")
+KINDS: dict[str, tuple[type[Model], str]] = {
+    "part": (Part, "parts"),
+    "cable": (Cable, "parts"),
+    "system": (System, "systems"),
+    "conversion": (Conversion, "conversions"),
+}
+"""Each kind of recipe with its shape and the folder it stands in."""
+
+
+def used_by(model: Model) -> frozenset[str]:
+    """Return the names of the recipes that a recipe uses."""
+    match model:
+        case System():
+            return frozenset(each.is_ for group in (model.parts, model.cables)
+                             for each in group.values())
+        case Conversion():
+            return frozenset((model.found, model.fitted))
+    return frozenset()
 
 
 class _Draft07(GenerateJsonSchema):

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.checks.subject import Subject
+from generator.circuit.flat import Circuit
 from generator.circuit.potentials import Potentials, Standing
 from generator.circuit.tables import states
 
@@ -54,15 +55,26 @@ def _class(tables: Classes, state: int) -> str:
     return next(word for word, table in tables if table >> state & 1)
 
 
+def _met(circuit: Circuit) -> set[str]:
+    """Return the terminals on which something lands, or behind which something sits."""
+    ends = [end for each in circuit.conductors for end in (each.a, each.b)]
+    ends += [end for contact in circuit.contacts for end in (contact.a, contact.b)]
+    return {*ends, *(end for load in circuit.loads for end in (load.a, load.b))}
+
+
 def states_text(subject: Subject) -> Iterator[str]:
-    """Yield the lines that `handbook states` prints."""
+    """Yield the lines that `handbook states` prints.
+
+    Ways on which nothing lands, and behind which nothing sits, are left out.
+    """
+    met = _met(subject.circuit)
     order = [*(standing.value for standing in Standing), NOT_KNOWN]
     for number, row in enumerate(state_rows(subject), 1):
         yield f"state {number}: " + ", ".join(f"{name} {word}" for name, word in row.settings)
         yield "  positions: " + (", ".join(f"{n} {w}" for n, w in row.positions) or "none")
         yield "  runs: " + (", ".join(row.runs) or "nothing")
         for word in order:
-            there = [name for name, standing in row.terminals if standing == word]
+            there = [name for name, standing in row.terminals if standing == word and name in met]
             if there:
                 yield f"  {word}: " + " ".join(there)
     yield f"{subject.settled.bit_count()} settled states of {subject.potentials.space.size} in all"

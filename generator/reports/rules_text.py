@@ -1,0 +1,22 @@
+"""The rules as `handbook explain` prints them: all with their faults, or one with its page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.checks.catalogue import RULES
+from generator.checks.examples import page
+
+
+def rules_text() -> Iterator[str]:
+    """Yield a line for each rule."""
+    yield from (f"{rule.name}: {rule.fault}" for rule in RULES)
+
+
+def rule_text(name: str) -> Iterator[str]:
+    """Yield the page of a rule and what it rests on; nothing where there is no such rule."""
+    for rule in RULES:
+        if rule.name == name:
+            yield page(name).read_text(encoding="utf-8").rstrip()
+            yield "\nBasis:"
+            yield from (f"- {basis.known}: {basis.text}" for basis in rule.basis)

@@ -114,6 +114,12 @@ class Subject:
         return tuple(c for c in self.circuit.conductors
                      if c.kind != "joint" and terminal in (c.a, c.b))
 
+    def along(self, path: Sequence[str]) -> tuple[Conductor, ...]:
+        """Return the cores and links between the terminals of a path; of two alike, both."""
+        pairs = {frozenset(pair) for pair in pairwise(path)}
+        return tuple(c for c in self.circuit.conductors
+                     if c.kind != "joint" and frozenset((c.a, c.b)) in pairs)
+
     def motors(self, zone: Zone) -> tuple[Load, ...]:
         """Return the loads that move the valve of a zone."""
         names = (name for device in self.circuit.devices for name in device.loads)

@@ -58,10 +58,19 @@ def _finding(subject: Subject, zone: Zone, tables: tuple[Table, Table], loads: t
 
 def _places(subject: Subject, loads: tuple[Load, ...], zone: Zone) -> Iterator[Place]:
     for load in loads:
+        for end in _bare(subject, load):
+            yield load.place.noted(f"{note(load)}: nothing lands on {end}")
         ends = subject.landed(load.a) + subject.landed(load.b)
         yield from (core.place.noted(note(core)) for core in ends)
         yield load.place.noted(note(load))
     yield zone.place.noted("the zone that calls")
+
+
+def _bare(subject: Subject, load: Load) -> list[str]:
+    """Return the ends of a load to which nothing leads, from outside or inside its part."""
+    led = {end for core in subject.circuit.conductors for end in (core.a, core.b)}
+    led |= {end for contact in subject.circuit.contacts for end in (contact.a, contact.b)}
+    return [end for end in (load.a, load.b) if end not in led]
 
 
 def _stands(subject: Subject, load: Load, state: int) -> str:

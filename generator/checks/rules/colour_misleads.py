@@ -50,7 +50,7 @@ def _groups(subject: Subject, wrong: list[Case]) -> list[list[Case]]:
     then it is not for anything else on that net either.
     """
     net = subject.potentials.nets.of
-    misled = {(net[core.a], does) for core, does in wrong if _takers(subject, core)}
+    misled = {(net[core.a], does) for core, does in wrong if _takers(subject, core, does)}
     groups: dict[str, list[Case]] = {}
     for core, does in wrong:
         key = does if (net[core.a], does) in misled else core.name
@@ -58,8 +58,10 @@ def _groups(subject: Subject, wrong: list[Case]) -> list[list[Case]]:
     return list(groups.values())
 
 
-def _takers(subject: Subject, core: Conductor) -> list[str]:
-    """Return the ends of a core at terminals made for what its colour says."""
+def _takers(subject: Subject, core: Conductor, does: str) -> list[str]:
+    """Return the ends of a core at terminals made for what its colour says and it does not do."""
+    if _says(core) == does:
+        return []
     return [end for end in (core.a, core.b)
             if subject.circuit.terminal[end].carries == _says(core)]
 
@@ -67,7 +69,7 @@ def _takers(subject: Subject, core: Conductor) -> list[str]:
 def _finding(subject: Subject, group: list[Case]) -> Finding:
     cores, (_, does) = [core for core, _ in group], group[0]
     says = " or ".join(dict.fromkeys(map(_says, cores)))
-    takers = list(dict.fromkeys(end for core in cores for end in _takers(subject, core)))
+    takers = list(dict.fromkeys(end for core in cores for end in _takers(subject, core, does)))
     return Finding(
         RULE.name, RULE.severity, _message(cores, says, does),
         tuple(core.place.noted(core.name) for core in cores),

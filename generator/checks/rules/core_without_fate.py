@@ -9,7 +9,6 @@ from generator.checks.subject import JobSubject
 from generator.findings import Finding, Place, Severity
 from generator.recipe.wall import Job, Wall
 
-
 FEW = 3
 """Up to so many things may be forgotten before it is asked whether another system is meant."""
 

@@ -24,7 +24,8 @@ def _missing(subject: Subject, zone: Zone) -> Iterator[Finding]:
         message, found = f"`{zone.name}` has no cut-out.", "no `cut-out:`"
     else:
         part = subject.wall.parts[named]
-        places = subject.wall.source.place("zones", zone.name, "cut-out"), part.place.noted("the part")
+        places = (subject.wall.source.place("zones", zone.name, "cut-out"),
+                  part.place.noted("the part"))
         message = f"`{named}`, named as the cut-out of `{zone.name}`, is none."
         found = f"a {part.part.name}"
     yield Finding(

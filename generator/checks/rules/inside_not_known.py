@@ -63,7 +63,8 @@ def _asks(subject: Subject, source: HeatSource) -> Iterator[Finding]:
         for core in subject.landed(terminal):
             yield Finding(
                 RULE.name, RULE.severity, f"Whether `{source.name}` fires is decided over "
-                f"`{core.name}`.", (core.place.noted(note(core)), source.place.noted("the heat source")),
+                f"`{core.name}`.",
+                (core.place.noted(note(core)), source.place.noted("the heat source")),
                 found=f"`{terminal}` is in use: a maker's own control may hold it off",
                 expected="its data terminals left free, its switched line alone decides")
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
 from generator.circuit.potentials import Standing
-from generator.findings import Finding, Severity
+from generator.findings import Finding, Place, Severity
 
 
 def judge(subject: Subject) -> Verdict:
@@ -25,8 +26,16 @@ def _shorts(subject: Subject) -> Iterator[Finding]:
         yield Finding(
             RULE.name, RULE.severity,
             f"The line of `{supply.name}` is joined to {_met(subject, path)} over closed contacts.",
-            places, found="a short circuit", expected="a load between line and neutral",
+            tuple(dict.fromkeys((*_crossing(subject, path), *places))), found="a short circuit",
+            expected="a load between line and neutral",
             state=state, path=path)
+
+
+def _crossing(subject: Subject, path: tuple[str, ...]) -> tuple[Place, ...]:
+    """Return the cores on the path whose two ends are made for different things."""
+    made = {t.name: t.carries for t in subject.circuit.terminals if t.carries != "anything"}
+    return tuple(core.place.noted(note(core)) for core in subject.along(path)
+                 if core.a in made and core.b in made and made[core.a] != made[core.b])
 
 
 def _met(subject: Subject, path: tuple[str, ...]) -> str:

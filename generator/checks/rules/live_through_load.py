@@ -14,7 +14,7 @@ from generator.circuit.tables import Table
 from generator.findings import Finding, Severity, listed
 
 Case = tuple[Table, Path, int]
-"""Where a net is live through loads, the path to it, and how many terminals are on it."""
+"""Where a net is live through loads, the path to it, and how many terminals are live so."""
 
 
 def judge(subject: Subject) -> Verdict:
@@ -23,7 +23,7 @@ def judge(subject: Subject) -> Verdict:
     # What is live through two loads is so because something is live through the first.
     direct = [case for case in cases if len(_loads(case[1])) == 1]
     return verdict(count(_supplied(subject)), "reachable states with the supplies on",
-                   (_finding(subject, case) for case in direct or cases))
+                   (_finding(subject, case) for case in _nearest(direct or list(cases))))
 
 
 def _supplied(subject: Subject) -> Table:
@@ -45,6 +45,16 @@ def _loads(path: Path) -> tuple[str, ...]:
     return tuple(step.through.name for step in path.steps if isinstance(step.through, Load))
 
 
+def _nearest(cases: list[Case]) -> Iterator[Case]:
+    """Yield for each load the nearest net behind it: what lies behind contacts only follows."""
+    by_loads: dict[tuple[str, ...], list[Case]] = {}
+    for case in cases:
+        by_loads.setdefault(_loads(case[1]), []).append(case)
+    for group in by_loads.values():
+        table, path, _ = min(group, key=lambda case: len(case[1].steps))
+        yield table, path, sum(terminals for _, _, terminals in group)
+
+
 def _finding(subject: Subject, case: Case) -> Finding:
     soft, path, terminals = case
     return Finding(
@@ -52,8 +62,8 @@ def _finding(subject: Subject, case: Case) -> Finding:
         f"`{path.terminals[-1]}` is live through {listed(_loads(path), 'and')} though nothing "
         "runs.",
         nearest_first(path),
-        found=f"230 V on a net of {terminals} {'terminal' if terminals == 1 else 'terminals'} "
-              "with no neutral behind it",
+        found=f"230 V on {terminals} {'terminal' if terminals == 1 else 'terminals'} "
+              "with no neutral behind",
         expected="the neutral of every load made whenever its line is",
         state=subject.shown(soft, subject.reachable), path=path.terminals)
 

@@ -9,7 +9,7 @@ from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
 from generator.circuit.flat import Circuit, Conductor, Load
 from generator.circuit.reach import nets
-from generator.findings import Finding, Severity
+from generator.findings import Finding, Severity, listed
 
 
 def judge(subject: Subject) -> Verdict:
@@ -17,7 +17,7 @@ def judge(subject: Subject) -> Verdict:
     loads = [load for load in subject.circuit.loads
              if _wired(subject, load.a) and _wired(subject, load.b) and not _unsure(subject, load)]
     return verdict(len(loads), "mains loads wired at both ends",
-                   (f for load in loads for f in _never_runs(subject, load)))
+                   (_finding(subject, group) for group in _never_running(subject, loads)))
 
 
 def _wired(subject: Subject, end: str) -> tuple[Conductor, ...]:
@@ -41,29 +41,58 @@ def _unsure(subject: Subject, load: Load) -> bool:
     return bool(ends & subject.supplied() & subject.reachable)
 
 
-def _never_runs(subject: Subject, load: Load) -> Iterator[Finding]:
-    if subject.potentials.runs(load) & subject.reachable:
-        return
-    cores = _wired(subject, load.a) + _wired(subject, load.b)
-    yield Finding(
-        RULE.name, RULE.severity, f"`{load.name}` is wired at both ends and never runs.",
-        (*(core.place.noted(note(core)) for core in dict.fromkeys(cores)),
-         load.place.noted(note(load))),
-        found=" and ".join(f"`{end}` is only ever {subject.stands(end, subject.reachable)}"
-                           for end in (load.a, load.b)),
-        expected="line at one end and neutral at the other in some setting of the switches",
-        hint=_hint(subject, load))
+def _never_running(subject: Subject, loads: list[Load]) -> Iterator[list[Load]]:
+    """Yield the loads that never run, those together that lack the same net's line or neutral."""
+    groups: dict[str | int, list[Load]] = {}
+    for load in loads:
+        if not subject.potentials.runs(load) & subject.reachable:
+            groups.setdefault(_lacking(subject, load), []).append(load)
+    yield from groups.values()
 
 
-def _hint(subject: Subject, load: Load) -> str:
-    """Return what to look for: which of line and neutral never comes."""
+def _lacking(subject: Subject, load: Load) -> str | int:
+    """Return the net that nothing comes to, where it is one end's and the other end is well."""
+    lost, net = _lost(subject, load), subject.potentials.nets.of
+    dead = [end for end in (load.a, load.b) if not _came(subject, end)]
+    return net[dead[0]] if len(lost) == 1 and len(dead) == 1 else load.name
+
+
+def _came(subject: Subject, end: str) -> list[str]:
+    """Return which of line and neutral an end of a load is joined to in some reachable state."""
     potentials = subject.potentials
-    came = [any(potentials.at(tables, end) & subject.reachable for end in (load.a, load.b))
-            for tables in (potentials.line, potentials.neutral)]
-    if all(came):
+    return [word for word, tables in (("line", potentials.line), ("neutral", potentials.neutral))
+            if potentials.at(tables, end) & subject.reachable]
+
+
+def _lost(subject: Subject, load: Load) -> list[str]:
+    came = (*_came(subject, load.a), *_came(subject, load.b))
+    return [word for word in ("line", "neutral") if word not in came]
+
+
+def _finding(subject: Subject, loads: list[Load]) -> Finding:
+    cores = (core for load in loads for end in _worst_first(subject, load)
+             for core in _wired(subject, end))
+    one = len(loads) == 1
+    return Finding(
+        RULE.name, RULE.severity,
+        f"{listed((load.name for load in loads), 'and')} {'is' if one else 'are'} wired at both "
+        f"ends and never {'runs' if one else 'run'}.",
+        (*(core.place.noted(note(core)) for core in dict.fromkeys(cores)),
+         *(load.place.noted(note(load)) for load in loads)),
+        found="; ".join(f"`{end}` is only ever {subject.stands(end, subject.reachable)}"
+                        for load in loads for end in (load.a, load.b)),
+        expected="line at one end and neutral at the other in some setting of the switches",
+        hint=_hint(_lost(subject, loads[0])))
+
+
+def _worst_first(subject: Subject, load: Load) -> list[str]:
+    return sorted((load.a, load.b), key=lambda end: len(_came(subject, end)))
+
+
+def _hint(lost: list[str]) -> str:
+    if not lost:
         return "line and neutral never come together; see which of the ends is on the wrong way"
-    lost = [word for word, there in zip(("line", "neutral"), came, strict=True) if not there]
-    return f"find where its {' and its '.join(lost)} should come from, and land it there"
+    return f"find where {' and '.join(lost)} should come from, and land it there"
 
 
 RULE = Rule(

@@ -23,7 +23,8 @@ FIRES = [
       for boiler in ("boiler-pump-overrun", "boiler-pump-terminals", "boiler-with-limiter")
       for joined, fires in (("", False), ("L E1:control-in", True))),
     *((boiler, joined, (), fires)
-      for boiler in ("boiler-volt-free", "boiler-extra-low-voltage")
+      for boiler in ("boiler-volt-free", "boiler-extra-low-voltage",
+                     "combination-boiler-volt-free")
       for joined, fires in (("", False), ("E1:call-1 E1:call-2", True))),
     ("boiler-with-limiter", "L E1:control-in", ("E1.limiter",), False),
 ]

@@ -35,6 +35,7 @@ from generator.sitework.isolation import (
 )
 from generator.sitework.live_tests import LiveTest, live_tests
 from generator.sitework.materials import Material, materials
+from generator.sitework.numbers import Numbers, numbers
 from generator.sitework.trials import Trials, trials
 from generator.sitework.wiring_steps import CableWork, wiring_steps
 
@@ -58,6 +59,7 @@ class ConversionView:
     work: tuple[CableWork, ...]
     joined: tuple[Joined, ...]
     apart: tuple[Apart, ...]
+    numbers: Numbers
     inspections: tuple[Inspection, ...]
     strip: tuple[Joined, ...]
     unvented: bool
@@ -90,6 +92,7 @@ def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
         work=wiring_steps(change, job.fitted.circuit),
         joined=joined(job.fitted, opened),
         apart=apart(job.fitted),
+        numbers=numbers(job.fitted),
         inspections=inspections(job.fitted, opened),
         strip=strip_nets(job.fitted),
         not_drawn=not_drawn(job.fitted),
@@ -136,6 +139,7 @@ class SystemView:
     name: str
     wall: Wall
     rows: tuple[tuple[str, tuple[TerminalRow, ...]], ...]
+    numbers: Numbers
     settled: int
     states: int
     verdicts: Verdicts
@@ -148,6 +152,7 @@ def system_view(subject: Subject, verdicts: Verdicts) -> SystemView:
         subject.wall.name,
         subject.wall,
         tuple(r for r in rows if r[1]),
+        numbers(subject),
         subject.settled.bit_count(),
         subject.potentials.space.size,
         verdicts,

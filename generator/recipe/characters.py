@@ -11,6 +11,7 @@ from generator.findings import Finding, Place, Unreadable, mistake
 _FORBIDDEN = re.compile(
     "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 # YAML 1.1 also ends a line at these last three, and so do its readers.
+_ODD_SPACE = re.compile("^ *(?:- )?(?:[\\w.-]+:)?(?P<odd>[\xa0\u2000-\u200a\u202f\u3000])")
 _LINE_END = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
 _UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 
@@ -58,3 +59,15 @@ def forbidden(file: str, text: str) -> Iterator[Finding]:
                 expected="letters, digits, signs and spaces",
                 hint="delete it and type the text anew; "
                      "it often comes in by copying from a web page")
+
+
+def odd_spaces(file: str, text: str) -> Iterator[Finding]:
+    """Yield each line indented, or divided after its key, with a space that YAML takes for text."""
+    for number, line in enumerate(lines_of(text), 1):
+        found = _ODD_SPACE.match(line)
+        if found:
+            yield mistake(
+                "odd-bytes", "A space that is not a plain one stands here.",
+                Place(file, number, found.start("odd") + 1, text=cleaned(line)),
+                found=f"the character U+{ord(found['odd']):04X}", expected="plain spaces",
+                hint="delete it and type spaces; it often comes in by copying from a web page")

@@ -54,6 +54,8 @@ def unknown_key(misfit: Misfit) -> Finding:
 
 def _extra_hint(misfit: Misfit, known: list[str]) -> str:
     holder = misfit.document.value(*misfit.path[:-1])
+    if re.search("[\u2018-\u201f]", misfit.document.key_place(*misfit.path).text):
+        return 'write straight quotation marks: `key: "one, two"`'
     if misfit.found is not None:
         return near_miss(misfit.last, known)
     if re.match(r"[a-z-]+:\S", misfit.last):

@@ -9,7 +9,7 @@ from typing import Any
 import yaml
 
 from generator.findings import Finding, Place, Unreadable, mistake
-from generator.recipe.characters import cleaned, decoded, forbidden, lines_of
+from generator.recipe.characters import cleaned, decoded, forbidden, lines_of, odd_spaces
 from generator.recipe.document import Document, Value
 from generator.recipe.syntax import explained
 from generator.recipe.trouble import Spot, Trouble
@@ -28,7 +28,9 @@ def read_document(file: str, content: bytes) -> Document:
     """
     text = decoded(file, content)
     builder = _Builder(file, lines_of(cleaned(text)))
-    builder.mistakes += forbidden(file, text)
+    builder.mistakes += [*forbidden(file, text), *(odd := list(odd_spaces(file, text)))]
+    if odd:
+        raise Unreadable(builder.mistakes)
     builder.build(cleaned(text))
     if builder.root is None or builder.broken:
         raise Unreadable(builder.mistakes or [builder.empty()])

@@ -9,12 +9,15 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from generator.findings import Finding, mistake
+from generator.findings import Finding
+from generator.recipe.quotation import after_quote, backslash, open_quote, quote_above
 from generator.recipe.trouble import Spot, Trouble
 
 _SIGNS = {"`": "a backtick"}
 _QUOTES = 'put the whole text in quotes: `key: "text"`'
 _NO_SPACE = re.compile(r"^\s*(?:- )?[a-z][a-z-]*:(?=[^\s:/])")
+_SPACED_TERMINAL = re.compile(r"\b([A-Z]{1,2}[0-9]{1,3}): +([A-Za-z0-9-]+)")
+_CURLY = re.compile("[\u2018-\u201f]")
 _KEY = re.compile(r"^\s*(?:- )?[^\s\"'{\[:]+:\s")
 
 
@@ -24,8 +27,8 @@ def explained(trouble: Trouble) -> Finding:
         finding = explanation(trouble)
         if finding:
             return finding
-    return _said(trouble, trouble.at, "This line cannot be read.", trouble.problem,
-                 "`key: value`, indented with spaces like the lines around it")
+    return trouble.said(trouble.at, "This line cannot be read.", trouble.problem,
+                        "`key: value`, indented with spaces like the lines around it")
 
 
 def _quoted(text: str) -> str:
@@ -34,36 +37,12 @@ def _quoted(text: str) -> str:
     return short if "`" in short else f"`{short}`"
 
 
-def _said(
-    trouble: Trouble, spot: Spot, message: str, found: str, expected: str, hint: str = ""
-) -> Finding:
-    return mistake("not-yaml", message, trouble.place(spot),
-                   found=found, expected=expected, hint=hint)
-
-
 def _tab(trouble: Trouble) -> Finding | None:
     if "\t" not in (trouble.sign(trouble.at), trouble.text(trouble.at)[:1]):
         return None
     message = ("A tab stands here." if trouble.before().strip()
                else "This line is indented with a tab.")
-    return _said(trouble, trouble.at, message, "a tab", "spaces", "replace each tab by two spaces")
-
-
-def _open_quote(trouble: Trouble) -> Finding | None:
-    if "quoted scalar" not in trouble.context or "found unexpected" not in trouble.problem:
-        return None
-    sign = trouble.sign(trouble.began)
-    return _said(trouble, trouble.began, "This quotation mark is never closed.",
-                 f"`{sign}` once", f"a second `{sign}` at the end of the text")
-
-
-def _backslash(trouble: Trouble) -> Finding | None:
-    if "escape" not in trouble.problem and "expected escape" not in trouble.problem:
-        return None
-    column = trouble.text(trouble.at).rfind("\\", 0, trouble.at.column + 1)
-    return _said(trouble, Spot(trouble.at.line, max(column, 0)),
-                 "A backslash cannot stand in a text with double quotes.", "`\\`",
-                 "a text without it", "put the text in single quotes instead: `'text'`")
+    return trouble.said(trouble.at, message, "a tab", "spaces", "replace each tab by two spaces")
 
 
 def _in_brackets(trouble: Trouble) -> Finding | None:
@@ -74,25 +53,26 @@ def _in_brackets(trouble: Trouble) -> Finding | None:
     if trouble.at.line == trouble.began.line and sign == ":":
         return _second_colon(trouble)
     if trouble.at.line == trouble.began.line and trouble.before().rstrip()[-1:] in ("'", '"'):
-        return _after_quote(trouble)
+        return after_quote(trouble)
     if sign and sign in "}]" and sign != closing:
-        return _said(trouble, trouble.at, f"`{sign}` cannot close what `{opening}` opened.",
-                     f"`{sign}`", f"`{closing}`")
-    return _said(trouble, trouble.began, f"This `{opening}` is never closed.",
-                 f"`{opening}` without its end", f"`{closing}` at the end of the line")
+        return trouble.said(trouble.at, f"`{sign}` cannot close what `{opening}` opened.",
+                            f"`{sign}`", f"`{closing}`")
+    return trouble.said(trouble.began, f"This `{opening}` is never closed.",
+                        f"`{opening}` without its end", f"`{closing}` at the end of the line")
 
 
 def _second_colon(trouble: Trouble) -> Finding:
-    return _said(trouble, trouble.at, "A second colon stands in this text.",
-                 "a colon and a space inside a text", "a text in quotes", _QUOTES)
-
-
-def _after_quote(trouble: Trouble) -> Finding:
-    mark = trouble.before().rstrip()[-1]
-    hint = ("put the whole text in double quotes; in single quotes an apostrophe ends the text"
-            if mark == "'" else "put the closing quotation mark at the very end of the text")
-    return _said(trouble, trouble.at, "Text follows after the closing quotation mark.",
-                 f"text after `{mark}`", "nothing more on this line", hint)
+    for found in _SPACED_TERMINAL.finditer(trouble.text(trouble.at)):
+        if found.end(1) == trouble.at.column:
+            return trouble.said(Spot(trouble.at.line, found.start()),
+                         "A space stands inside this terminal.", f"`{found[0]}`",
+                         f"`{found[1]}:{found[2]}`", "take the space out")
+    if _CURLY.search(trouble.text(trouble.at)):
+        return trouble.said(trouble.at, "A second colon stands in this text.",
+                            "curly quotation marks, which quote nothing here", "a text in quotes",
+                            'write straight quotation marks: `"text"`')
+    return trouble.said(trouble.at, "A second colon stands in this text.",
+                        "a colon and a space inside a text", "a text in quotes", _QUOTES)
 
 
 def _missing_space(trouble: Trouble) -> Finding | None:
@@ -101,7 +81,7 @@ def _missing_space(trouble: Trouble) -> Finding | None:
     for line in (trouble.line_above().line, trouble.began.line):
         found = _NO_SPACE.match(trouble.text(Spot(line, 0)))
         if found:
-            return _said(trouble, Spot(line, found.end()),
+            return trouble.said(Spot(line, found.end()),
                          "A space is missing after the colon.",
                          _quoted(trouble.lines[line]), "`key: value`")
     return None
@@ -125,16 +105,16 @@ def _simple_key(trouble: Trouble) -> Finding | None:
 
 
 def _no_colon(trouble: Trouble, spot: Spot) -> Finding:
-    return _said(trouble, spot, "This line has no colon.",
-                 _quoted(trouble.text(spot)), "`key: value`",
-                 "a text that goes on from the line above is indented further than its key")
+    return trouble.said(spot, "This line has no colon.",
+                        _quoted(trouble.text(spot)), "`key: value`",
+                        "a text that goes on from the line above is indented further than its key")
 
 
 def _indentation(trouble: Trouble) -> Finding:
     start = trouble.start(trouble.at.line)
-    return _said(trouble, start, "This line is not indented like the lines it belongs to.",
+    return trouble.said(start, "This line is not indented like the lines it belongs to.",
                  f"{start.column} spaces before it", "the same number as the lines beside it",
-                 "count the spaces: what belongs together begins in the same column")
+                        "count the spaces: what belongs together begins in the same column")
 
 
 def _in_block(trouble: Trouble) -> Finding | None:
@@ -142,14 +122,14 @@ def _in_block(trouble: Trouble) -> Finding | None:
         return None
     sign = trouble.sign(trouble.at)
     if trouble.before().rstrip()[-1:] in ("'", '"'):
-        return _after_quote(trouble)
+        return after_quote(trouble)
     if sign and sign in "}]":
-        return _said(trouble, trouble.at, f"This `{sign}` was never opened.", f"`{sign}`",
-                     "as many closing as opening brackets")
+        return trouble.said(trouble.at, f"This `{sign}` was never opened.", f"`{sign}`",
+                            "as many closing as opening brackets")
     if trouble.before().strip():
-        return _said(trouble, trouble.at, "This cannot follow here.",
-                     _quoted(trouble.text(trouble.at)[trouble.at.column :]),
-                     "nothing more on this line", _QUOTES)
+        return trouble.said(trouble.at, "This cannot follow here.",
+                            _quoted(trouble.text(trouble.at)[trouble.at.column :]),
+                            "nothing more on this line", _QUOTES)
     if trouble.at.column != trouble.began.column:
         return _indentation(trouble)
     return _hyphens_and_keys(trouble, sign)
@@ -157,30 +137,30 @@ def _in_block(trouble: Trouble) -> Finding | None:
 
 def _hyphens_and_keys(trouble: Trouble, sign: str) -> Finding:
     if sign == "-":
-        return _said(trouble, trouble.at, "A hyphen stands among lines with keys.", "`- `",
-                     "`key: value`, or hyphens before all of them")
+        return trouble.said(trouble.at, "A hyphen stands among lines with keys.", "`- `",
+                            "`key: value`, or hyphens before all of them")
     if sign == ":":
-        return _said(trouble, trouble.at, "No key stands before this colon.", "`:`",
-                     "`key: value`")
-    return _said(trouble, trouble.at, "A line without a hyphen stands among list entries.",
-                 _quoted(trouble.text(trouble.at)), "`- ` before each entry")
+        return trouble.said(trouble.at, "No key stands before this colon.", "`:`",
+                            "`key: value`")
+    return trouble.said(trouble.at, "A line without a hyphen stands among list entries.",
+                        _quoted(trouble.text(trouble.at)), "`- ` before each entry")
 
 
 def _list_on_key_line(trouble: Trouble) -> Finding | None:
     if "sequence entries" not in trouble.problem:
         return None
-    return _said(trouble, trouble.at, "A list begins on a line of its own.",
-                 "a hyphen on the line of its key",
-                 "each entry on its own line, after `- `",
-                 "a text that begins with a hyphen stands in quotes")
+    return trouble.said(trouble.at, "A list begins on a line of its own.",
+                        "a hyphen on the line of its key",
+                        "each entry on its own line, after `- `",
+                        "a text that begins with a hyphen stands in quotes")
 
 
 def _beneath_block_text(trouble: Trouble) -> Finding | None:
     if "block scalar" not in trouble.context:
         return None
-    return _said(trouble, trouble.at, "Text stands right behind `>` or `|`.",
-                 _quoted(trouble.text(trouble.at)[trouble.at.column :]),
-                 "the text on the next lines, indented", _QUOTES)
+    return trouble.said(trouble.at, "Text stands right behind `>` or `|`.",
+                        _quoted(trouble.text(trouble.at)[trouble.at.column :]),
+                        "the text on the next lines, indented", _QUOTES)
 
 
 def _first_sign(trouble: Trouble) -> Finding | None:
@@ -190,21 +170,22 @@ def _first_sign(trouble: Trouble) -> Finding | None:
     sign = trouble.sign(spot)
     if not sign or sign not in "@`%*&!,]}|>?":
         return None
-    return _said(trouble, spot, f"A text cannot begin with {_SIGNS.get(sign, f'`{sign}`')}.",
-                 _quoted(trouble.text(spot)[spot.column :]), "a text in quotes", _QUOTES)
+    return trouble.said(spot, f"A text cannot begin with {_SIGNS.get(sign, f'`{sign}`')}.",
+                        _quoted(trouble.text(spot)[spot.column :]), "a text in quotes", _QUOTES)
 
 
 def _after_end(trouble: Trouble) -> Finding | None:
     if "<document start>" not in trouble.problem:
         return None
-    return _said(trouble, trouble.at, "Something follows after the end of the recipe.",
-                 _quoted(trouble.text(trouble.at)), "one recipe in each file")
+    return trouble.said(trouble.at, "Something follows after the end of the recipe.",
+                        _quoted(trouble.text(trouble.at)), "one recipe in each file")
 
 
 _EXPLANATIONS: tuple[Callable[[Trouble], Finding | None], ...] = (
     _tab,
-    _open_quote,
-    _backslash,
+    open_quote,
+    quote_above,
+    backslash,
     _in_brackets,
     _missing_space,
     _colon,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.findings import Place
+from generator.findings import Finding, Place, mistake
 
 
 @dataclass(frozen=True)
@@ -56,3 +56,10 @@ class Trouble:
         line = min(spot.line, len(self.lines) - 1)
         text = self.lines[line]
         return Place(self.file, line + 1, min(spot.column, len(text)) + 1, text=text)
+
+    def said(
+        self, spot: Spot, message: str, found: str, expected: str, hint: str = ""
+    ) -> Finding:
+        """Return the finding that says it in plain words, at the spot that must be mended."""
+        return mistake("not-yaml", message, self.place(spot), found=found, expected=expected,
+                       hint=hint)

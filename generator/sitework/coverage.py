@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
 from generator.checks.subject import Subject
 from generator.circuit.faults import Fault, FaultKind, single_faults
 from generator.circuit.flat import Circuit, Variable
-from generator.circuit.tables import Table, states
+from generator.circuit.tables import Table
+from generator.sitework.dead_tests import DeadTests, dead_tests, failing
 from generator.sitework.signs import (
     Groups,
     Means,
     Shown,
     Site,
     colours,
+    dead_states,
     joined_dead,
     shown,
     site,
@@ -36,12 +38,14 @@ class Shows(StrEnum):
 class Covered:
     """A fault, every way in which it shows, and the signs it shows by, setting by setting.
 
-    `dead` is what an ohmmeter finds joined, for each dead state.
+    `failing` are the dead tests that read wrong, by number; `dead` is all that an ohmmeter could
+    find joined, for each dead state.
     """
 
     fault: Fault
     shows: tuple[Shows, ...]
     signs: Shown
+    failing: tuple[int, ...]
     dead: tuple[tuple[Groups, Groups], ...]
     why_never: str = ""
 
@@ -57,6 +61,7 @@ class Coverage:
 
     site: Site
     healthy: Shown
+    dead_tests: DeadTests
     faults: tuple[Covered, ...]
 
     def count(self, kind: FaultKind, shows: Shows) -> int:
@@ -64,26 +69,32 @@ class Coverage:
         return sum(1 for c in self.faults if c.fault.kind is kind and c.surest is shows)
 
 
-def coverage(subject: Subject) -> Coverage:
-    """Return every single fault of a system with how it shows."""
-    circuit, reached = subject.circuit, site(subject)
+def coverage(subject: Subject, opened: Collection[str] | None = None) -> Coverage:
+    """Return every single fault of a system with how it shows where these parts are opened.
+
+    If they are not said, every part is opened that has something landed in it.
+    """
+    circuit, reached = subject.circuit, site(subject, opened)
     healthy = shown(circuit, reached)
     dead = dead_states(circuit)
-    joints = tuple(joined_dead(circuit, reached, state) for state in dead)
+    tests = dead_tests(subject, reached)
     landed = colours(circuit, reached)
 
     def covered(fault: Fault) -> Covered:
         signs = shown(fault.circuit, reached)
         ways = tuple(_ways(signs, healthy))
         found = tuple(joined_dead(fault.circuit, reached, state) for state in dead)
-        if found != joints:
+        direct = {state: joints for state, (joints, _) in zip(dead, found, strict=True)}
+        wrong = failing(tests, reached, direct)
+        if wrong:
             ways += (Shows.DEAD,)
         # A core may be broken inside its sheath, where nobody sees it.
         if fault.kind is not FaultKind.OPEN and colours(fault.circuit, reached) != landed:
             ways += (Shows.LOOKING,)
-        return Covered(fault, ways, signs, found, "" if ways else _why_never(subject, fault))
+        why = "" if ways else _why_never(subject, fault)
+        return Covered(fault, ways, signs, wrong, found, why)
 
-    return Coverage(reached, healthy, tuple(map(covered, single_faults(circuit))))
+    return Coverage(reached, healthy, tests, tuple(map(covered, single_faults(circuit))))
 
 
 def classes(coverage: Coverage) -> tuple[tuple[Covered, ...], ...]:
@@ -97,15 +108,6 @@ def classes(coverage: Coverage) -> tuple[tuple[Covered, ...], ...]:
         alike = (tuple(covered.signs[sign] for sign in coverage.healthy), covered.dead)
         groups.setdefault(alike, []).append(covered)
     return tuple(map(tuple, groups.values()))
-
-
-def dead_states(circuit: Circuit) -> tuple[int, ...]:
-    """Return the states an ohmmeter is used in: all at rest, each thermostat turned both ways."""
-    table = circuit.space.full
-    for v, variable in enumerate(circuit.variables):
-        if variable.kind != "temperature":
-            table &= circuit.space.where(v, False)
-    return tuple(states(table))
 
 
 def differing(signs: Shown, healthy: Shown) -> Table:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from itertools import pairwise
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Circuit
+from generator.circuit.flat import Circuit, Terminal
 from generator.circuit.moves import Motion, move
 from generator.circuit.path import conducting
-from generator.circuit.potentials import Potentials, Standing, solve
+from generator.circuit.potentials import Potentials, Standing, solve, table_or
 from generator.circuit.reach import Nets, nets
-from generator.circuit.tables import Table
+from generator.circuit.tables import Table, states
 
 
 class Means(StrEnum):
@@ -53,23 +54,28 @@ class Site:
     cut_outs: tuple[tuple[int, str], ...]
 
 
-def site(subject: Subject) -> Site:
-    """Return what can be reached on a wall.
+def site(subject: Subject, opened: Collection[str] | None = None) -> Site:
+    """Return what can be reached on a wall where these parts are opened; if not said, all.
 
-    Reached dead: what lands in a part that can be opened, and every earthed metal part. A head with
-    its own flex and the inside of a part are not.
+    Reached dead: what lands in an opened part, and every earthed metal part. A head with its own
+    flex and the inside of a part are not.
     """
     circuit, potentials = subject.circuit, subject.potentials
     ways = [t.name for t in circuit.terminals if _strip(subject, t.part) and subject.landed(t.name)]
     neutral = next((t for t in ways if potentials.at(potentials.neutral, t)), "")
     earth = next((t for t in ways if potentials.at(potentials.earth, t)), "")
     metered = tuple(t.name for t in circuit.terminals
-                    if t.carries == "earth" or (subject.landed(t.name) and not t.fixed))
+                    if t.carries == "earth" or _opens(subject, t, opened))
     watched = tuple(load.name for load in circuit.loads if load.kind in ("pump", "electronics"))
     cut_outs = tuple((v, contact.b) for contact in circuit.contacts for v, value in contact.when
                      if circuit.variables[v].kind == "cut-out" and not value
                      and subject.landed(contact.b))
     return Site(tuple(ways), neutral, earth, metered, watched, cut_outs)
+
+
+def _opens(subject: Subject, terminal: Terminal, opened: Collection[str] | None) -> bool:
+    return (opened is None or terminal.part in opened) and not terminal.fixed \
+        and bool(subject.landed(terminal.name))
 
 
 def _strip(subject: Subject, part: str) -> bool:
@@ -122,8 +128,16 @@ def _seen(potentials: Potentials, motion: Motion, site: Site) -> Iterator[tuple[
         yield Sign(Means.SEEN, named.name, named.words[1]), space.variables[variable]
     for source in circuit.heat_sources:
         yield Sign(Means.SEEN, source.name, "on"), potentials.fires(source)
+    for supply in circuit.supplies:
+        yield Sign(Means.SEEN, supply.name, "trips"), _trips(potentials, supply.name)
     for load in site.watched:
         yield Sign(Means.SEEN, load, "on"), potentials.runs(circuit.load[load])
+
+
+def _trips(potentials: Potentials, supply: str) -> Table:
+    """Return where a supply's line meets a neutral or earth, so that its fuse or breaker goes."""
+    return table_or(table & (potentials.neutral.get(net, 0) | potentials.earth.get(net, 0))
+                    for net, table in potentials.line_of[supply].items())
 
 
 def _read(potentials: Potentials, a: str, b: str) -> Iterator[tuple[Sign, Table]]:
@@ -151,6 +165,15 @@ def _levels(potentials: Potentials, terminal: str) -> _Levels:
         at[Standing.BETWEEN], at[Standing.FLOATING])
 
 
+def dead_states(circuit: Circuit) -> tuple[int, ...]:
+    """Return the states an ohmmeter is used in: all at rest, each thermostat turned both ways."""
+    table = circuit.space.full
+    for v, variable in enumerate(circuit.variables):
+        if variable.kind != "temperature":
+            table &= circuit.space.where(v, False)
+    return tuple(states(table))
+
+
 Groups = tuple[int, ...]
 """For each terminal in reach, the number of the group it is joined to."""
 
@@ -158,10 +181,10 @@ Groups = tuple[int, ...]
 def joined_dead(circuit: Circuit, site: Site, state: int) -> tuple[Groups, Groups]:
     """Return what an ohmmeter finds joined in a dead state: directly, and through loads as well.
 
-    Neutral and earth meet at the origin of each supply (common practice in the United Kingdom, no
+    Neutral and earth of all supplies meet at the origin (common practice in the United Kingdom, no
     source), so a neutral pole that does not open shows against earth.
     """
-    origin = [(s.neutral, s.earth) for s in circuit.supplies]
+    origin = list(pairwise(pole for s in circuit.supplies for pole in (s.neutral, s.earth)))
     direct = [(c.a, c.b) for c in conducting(circuit, state, through_loads=False)]
     through = [(load.a, load.b) for load in circuit.loads if load.passes]
     terminals = [t.name for t in circuit.terminals]

@@ -80,7 +80,9 @@ class _Settings:
                       if self._matters(v, coverage)]
         zones = self.circuit.zones
         calling = self.in_use | self._worked(tuple(pair for z in zones for pair in z.call))
-        isolators = self._union(v for v in self._kinds("isolator") if self._matters(v, coverage))
+        # What isolates nothing that works stays on: a second supply must show while all is dead.
+        isolators = self._union(v for v in self._kinds("isolator")
+                                if self._changes(v, coverage.healthy))
         cut = [zone for zone in zones if any(v in tried for v, _ in zone.cut_out)]
         tripped = [calling | self._worked(zone.cut_out) for zone in cut]
         again = [self.in_use | self._worked(zone.call) for zone in cut]
@@ -117,8 +119,10 @@ class _Settings:
 
     def _matters(self, variable: int, coverage: Coverage) -> bool:
         shown = (coverage.healthy, *(c.signs for c in coverage.faults))
-        return any(self.space.flip(table, variable) != table
-                   for signs in shown for table in signs.values())
+        return any(self._changes(variable, signs) for signs in shown)
+
+    def _changes(self, variable: int, signs: Shown) -> bool:
+        return any(self.space.flip(table, variable) != table for table in signs.values())
 
     def bits(self, table: Table) -> int:
         """Return which settings, by number, lie in a table."""

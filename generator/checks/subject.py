@@ -95,13 +95,39 @@ class Subject:
         return listed(str(standing) for standing, table in standings if table & within)
 
     def feeding(self, table: Table, within: Table, load: Load) -> Evidence:
-        """Return the places, state and path of the line that feeds a load, nearest core first."""
+        """Return the places, state and path of the line that feeds a load where it should not.
+
+        What alone brings that about comes first, then the core nearest to the load.
+        """
         potentials, state = self.potentials, self.earliest(table)
         fed = potentials.at(potentials.line, load.a) >> state & 1
         goal = load.a if fed else load.b
         path = find_path(self.circuit, state, self.lines(), goal)
         assert path is not None
-        return nearest_first(path), self.shown(table, within), path.terminals
+        places = (*self._astray(table, load, path.terminals), *nearest_first(path))
+        return tuple(dict.fromkeys(places)), self.shown(table, within), path.terminals
+
+    def _astray(self, wrong: Table, load: Load, path: Sequence[str]) -> Iterator[Place]:
+        """Yield the cores and links without which a load runs as before, only not where wrong.
+
+        Back from the load; none where it runs nowhere else, so that nothing tells right from wrong.
+        """
+        runs = self.potentials.runs(load) & self.reachable
+        for core in reversed(self.along(path)) if runs & ~wrong else ():
+            lost = runs & ~solve(without(self.circuit, core)).runs(load)
+            if lost and not lost & ~wrong:
+                yield core.place.noted(note(core))
+
+    def made_safe(self, parts: Iterable[str], colour: str) -> Iterator[Place]:
+        """Yield the cores of a colour that go nowhere in cables to some of these parts."""
+        near = frozenset(parts)
+        cables = dict.fromkeys(core.cable for core in self.circuit.conductors
+                               if core.cable and near & set(core.parts))
+        for name in cables:
+            core = self.wall.cables[name].laid.cores.get(colour)  # type: ignore[call-overload]
+            if core and core.made_safe:
+                place = self.wall.source.key_place("cables", name, "cores", colour)
+                yield place.noted(f"core {name}.{colour}, made safe")
 
     def told(self, run: Sequence[int]) -> str:
         """Return a run of states as a story: what is flipped or moves, one after the other."""
@@ -115,10 +141,9 @@ class Subject:
                      if c.kind != "joint" and terminal in (c.a, c.b))
 
     def along(self, path: Sequence[str]) -> tuple[Conductor, ...]:
-        """Return the cores and links between the terminals of a path; of two alike, both."""
-        pairs = {frozenset(pair) for pair in pairwise(path)}
-        return tuple(c for c in self.circuit.conductors
-                     if c.kind != "joint" and frozenset((c.a, c.b)) in pairs)
+        """Return the cores and links between the terminals of a path, in its order."""
+        return tuple(c for a, b in pairwise(path) for c in self.circuit.conductors
+                     if c.kind != "joint" and {c.a, c.b} == {a, b})
 
     def motors(self, zone: Zone) -> tuple[Load, ...]:
         """Return the loads that move the valve of a zone."""

@@ -24,6 +24,7 @@ from generator.checks.rules import (
 )
 from generator.checks.subject import JobSubject, job_subject
 from generator.findings import Finding, Severity
+from tests.checks import test_behaviour_guards, test_electrical_guards
 from tests.checks.edited import CONVERSION, FITTED, RECIPES, Edit, edited, link, part
 
 ASKED = {
@@ -135,6 +136,40 @@ BREAKS: dict[str, tuple[Rule[Any], str, str, tuple[Edit, ...]]] = {
 """What is broken: the rule, words of its message, how its first place begins, and the edits."""
 
 
+FIRST = {
+    "neutral link on the earth way": "neutral-link: {from: X1:3, to: X1:11",
+    "end switches fed from in front of the isolator": "line-link: {from: Q1:supply-L",
+    "valve with its neutral on earth": "BU: {from: X1:12, to: M2:N",
+    "neutral of the other circuit": "BU: {from: Q2:load-N, to: M2:N",
+    "orange with brown and switched live": "OG: {from: M1:switch-out, to: X1:6",
+    "shared neutral lost": "BU: {from: X1:4, to: M1:N",
+    "switch that opens the neutral alone": "BU: {from: Q1:load-N",
+    "switched live on a data terminal": "BK: {from: X1:9, to: E1:data-1",
+    "neutral on a data terminal": "GY: {from: X1:3, to: E1:data-2",
+    "data on a way beside mains": "GY: {from: X1:10, to: E1:data-2",
+    "switched live on green-and-yellow": "GNYE: {from: X1:9",
+    "valve without earth": "GNYE: {made-safe",
+    "five conductors in a way for four": "earth-link: {from: X1:11, to: X1:12",
+    "spare core not spoken of": "cores:",
+    "factory link left in": "factory-link:",
+    "motor line of a valve on the boiler's switched line": "short-cut:",
+    "motor core not landed": "M1: {is: two-port-valve",
+    "both calls on one way": "BK: {from: K1:heating-on, to: X1:7",
+    "immersion heater connected, its cut-out bridged": "bridge:",
+    "receiver on neutral twice": "BN: {from: X1:4, to: K1:L",
+    "relay on its own break contact": "own-break:",
+    "orange joined to brown": "latch:",
+    "data lead left on the boiler": "left-lead:",
+    "immersion cable left on its switch": "BN: {from: Q2:load-L, to: B1:common",
+    "loss of something that is not there": "- loses:",
+}
+"""How the first place begins of what is broken in the other guards: the core that brings it."""
+OTHERS: dict[str, tuple[Any, ...]] = {
+    **{name: (rule, words, tuple(edits))
+       for name, (rule, words, *edits) in test_electrical_guards.BREAKS.items()},
+    **test_behaviour_guards.BREAKS}
+
+
 def asked_of(rule: Rule[Any], job: JobSubject) -> tuple[int, tuple[Finding, ...]]:
     verdict = rule.judge(job if rule in JOB_RULES else job.fitted)
     return verdict.asked, verdict.findings
@@ -161,6 +196,14 @@ def test_a_broken_flagship_is_found_at_the_core_that_breaks_it(
     assert told[0].places[0].text.strip().startswith(begins)
     assert (told[0].rule, told[0].severity) == (rule.name, rule.severity)
     assert all(place.note for place in told[0].places[1:])
+
+
+@pytest.mark.parametrize("name", FIRST)
+def test_the_first_place_is_the_core_that_brings_it(name: str) -> None:
+    rule, words, edits = OTHERS[name]
+    _, findings = asked_of(rule, job_subject(edited(*edits)))
+    finding = next(finding for finding in findings if words in finding.message)
+    assert finding.places[0].text.strip().startswith(FIRST[name])
 
 
 def test_a_blue_core_on_the_line_is_moved_and_not_sleeved() -> None:

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
+from generator.circuit.flat import Conductor, Load, without
+from generator.circuit.moves import move
+from generator.circuit.potentials import solve
 from generator.circuit.tables import Cube, Table
 from generator.findings import Finding, Severity
 
@@ -27,16 +31,28 @@ def _latch(subject: Subject, variable: int, held: Table) -> Finding:
     settings = _settings(subject, worked)
     free = subject.settled & space.cube_table(settings) & space.where(variable, False)
     device = next(d for d in subject.circuit.devices if d.variable == variable)
-    places, _, path = subject.feeding(1 << worked, held, subject.circuit.load[device.loads[0]])
+    load = subject.circuit.load[device.loads[0]]
+    places, _, path = subject.feeding(1 << worked, held, load)
+    back = (core.place.noted(note(core)) for core in _feeding_back(subject, variable, load, path))
     ends = ((named.words[1], worked), (named.words[0], subject.earliest(free)))
     return Finding(
         RULE.name, RULE.severity,
         f"`{named.name}` holds itself: it settles {named.words[1]} or {named.words[0]} under the "
-        "same settings.", places,
+        "same settings.", tuple(dict.fromkeys((*back, *places))),
         found="; ".join(f"{word} after {_story(subject, state)}" for word, state in ends),
         expected="one end position for each setting of the switches",
         hint="take out the core or link through which the device feeds itself",
         state=subject.circuit.words(settings), path=path)
+
+
+def _feeding_back(
+    subject: Subject, variable: int, load: Load, path: tuple[str, ...]
+) -> Iterator[Conductor]:
+    """Yield the cores and links, back from the load, without which it runs and nothing holds."""
+    for core in reversed(subject.along(path)):
+        rest = solve(without(subject.circuit, core))
+        if rest.runs(load) and variable not in dict(move(rest).memories()):
+            yield core
 
 
 def _settings(subject: Subject, state: int) -> Cube:

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Conductor, Load, Zone, without
-from generator.circuit.potentials import solve
+from generator.circuit.flat import Zone
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity
 
@@ -31,24 +29,12 @@ def _powered(subject: Subject, zone: Zone) -> Iterator[Finding]:
         if not powered:
             continue
         places, state, path = subject.feeding(powered, subject.reachable, load)
-        round_it = (core.place.noted(note(core)) for core in _round(subject, zone, load, path))
         yield Finding(
             RULE.name, RULE.severity,
             f"The motor of `{zone.valve}` still runs after the cut-out of `{zone.name}` tripped.",
-            tuple(dict.fromkeys((*round_it, *places))), found="a path round the cut-out",
+            places, found="a path round the cut-out",
             expected="the cut-out in series with the motor on its line side",
             state=state, path=path)
-
-
-def _round(
-    subject: Subject, zone: Zone, load: Load, path: tuple[str, ...]
-) -> Iterator[Conductor]:
-    """Yield what on the path stands in for the cut-out: not needed until it has tripped."""
-    tripped, runs = _tripped(subject, zone), subject.potentials.runs(load) & subject.reachable
-    for core in subject.along(path):
-        rest = solve(without(subject.circuit, core)).runs(load) & subject.reachable
-        if not runs & ~rest & ~tripped and runs & ~rest & tripped:
-            yield core
 
 
 RULE = Rule(

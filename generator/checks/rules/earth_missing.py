@@ -37,7 +37,8 @@ def _bare(subject: Subject, part: Mounted) -> Iterator[Finding]:
     yield Finding(
         RULE.name, RULE.severity,
         f"The metal of `{part.designation}` has no earth, and `{terminal}` can be live.",
-        tuple(dict.fromkeys((*landed, *subject.landing_places(terminal), *places,
+        tuple(dict.fromkeys((*subject.made_safe((part.designation,), "GNYE"), *landed,
+                             *subject.landing_places(terminal), *places,
                              part.place.noted("the part")))),
         found=f"{listed(earths, 'and')} not joined to a protective conductor" if earths
         else "no earth terminal",

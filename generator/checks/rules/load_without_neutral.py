@@ -9,7 +9,7 @@ from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
 from generator.circuit.flat import Load, part_of
 from generator.circuit.tables import Table
-from generator.findings import Finding, Place, Severity, listed
+from generator.findings import Finding, Severity, listed
 
 
 def judge(subject: Subject) -> Verdict:
@@ -52,24 +52,18 @@ def _finding(subject: Subject, lost: list[tuple[Load, str]]) -> Finding:
         f"The {'load' if one else 'loads'} {listed((load.name for load in loads), 'and')} "
         f"{'has' if one else 'have'} no neutral at {listed(ends, 'and')}.",
         tuple(dict.fromkeys((
-            *_made_safe(subject, ends), *(p for end in ends for p in subject.landing_places(end)),
-            *places, *(load.place.noted(note(load)) for load in loads)))),
+            *subject.made_safe(_near(subject, ends[0]), "BU"),
+            *(place for end in ends for place in subject.landing_places(end)), *places,
+            *(load.place.noted(note(load)) for load in loads)))),
         found="; ".join(_found(subject, end) for end in ends),
         expected="a neutral of the supply that feeds its line",
         hint="land the neutral core", state=state, path=path)
 
 
-def _made_safe(subject: Subject, ends: tuple[str, ...]) -> Iterator[Place]:
-    """Yield the blue cores that go nowhere in cables to the parts on the net without neutral."""
+def _near(subject: Subject, end: str) -> frozenset[str]:
+    """Return the parts on the net of a load's end."""
     net = subject.potentials.nets.of
-    parts = {part_of(t) for t, number in net.items() if number == net[ends[0]]}
-    cables = dict.fromkeys(core.cable for core in subject.circuit.conductors
-                           if core.cable and parts & set(core.parts))
-    for name in cables:
-        core = subject.wall.cables[name].laid.cores.get("BU")
-        if core and core.made_safe:
-            place = subject.wall.source.key_place("cables", name, "cores", "BU")
-            yield place.noted(f"core {name}.BU, made safe")
+    return frozenset(part_of(t) for t, number in net.items() if number == net[end])
 
 
 def _found(subject: Subject, terminal: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.findings import Finding, Severity
+from generator.findings import Finding, Place, Severity
 
 
 def judge(subject: Subject) -> Verdict:
@@ -24,10 +24,15 @@ def _joined(subject: Subject) -> Iterator[Finding]:
         places, state, path = subject.evidence(joined, subject.reachable, earths, supply.neutral)
         yield Finding(
             RULE.name, RULE.severity, f"The neutral of `{supply.name}` is joined to earth.",
-            places, found="neutral and protective conductor on one net",
+            _earths_last(places), found="neutral and protective conductor on one net",
             expected="the two kept apart behind the supply's terminals",
             hint="find the core or link of the path that is on the wrong way",
             state=state, path=path)
+
+
+def _earths_last(places: tuple[Place, ...]) -> tuple[Place, ...]:
+    # An earth core on the way is where it belongs; what leaves the way of the earth is not.
+    return tuple(sorted(places, key=lambda place: "GNYE" in place.note + place.text))
 
 
 RULE = Rule(

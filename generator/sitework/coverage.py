@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
@@ -9,6 +10,7 @@ from enum import StrEnum
 from generator.checks.subject import Subject
 from generator.circuit.faults import Fault, FaultKind, single_faults
 from generator.circuit.flat import Circuit, Variable
+from generator.circuit.potentials import solve
 from generator.circuit.tables import Table
 from generator.sitework.dead_tests import DeadTests, dead_tests, failing
 from generator.sitework.signs import (
@@ -34,6 +36,13 @@ class Shows(StrEnum):
     NEVER = "never"
 
 
+CUT_OUT = "a cut-out is tried only as its maker says"
+IDLE = "nothing in service differs"
+SAME = "no terminal differs in any state that can come about"
+MISSED = "no terminal in reach differs"
+"""Why a fault never shows; only the last is a gap in the tests."""
+
+
 @dataclass(frozen=True)
 class Covered:
     """A fault, every way in which it shows, and the signs it shows by, setting by setting.
@@ -48,6 +57,11 @@ class Covered:
     failing: tuple[int, ...]
     dead: tuple[tuple[Groups, Groups], ...]
     why_never: str = ""
+
+    @property
+    def missed(self) -> bool:
+        """Whether it makes a difference and nothing on site shows it."""
+        return self.why_never == MISSED
 
     @property
     def surest(self) -> Shows:
@@ -125,14 +139,48 @@ def _ways(signs: Shown, healthy: Shown) -> Iterator[Shows]:
 
 
 def _why_never(subject: Subject, fault: Fault) -> str:
-    """Return why nothing shows: the part is out of service, or no terminal in reach differs."""
+    """Return why nothing shows: tried by nobody, out of service, or no difference in reach."""
     if any(c.kind == "cut-out" for c in _deciding(subject.circuit, fault)):
-        return "a cut-out is tried only as its maker says"
-    changed = {end for element in _elements(subject.circuit) ^ _elements(fault.circuit)
-               for end in element[1:]}
-    if not any(subject.landed(end) for end in changed):
-        return "nothing lands there"
-    return "no terminal in reach differs"
+        return CUT_OUT
+    if _out_of_service(subject, fault):
+        return IDLE
+    return MISSED if detectable(subject, fault) else SAME
+
+
+def detectable(subject: Subject, fault: Fault) -> bool:
+    """Return whether any terminal, in reach or not, or any load differs in a reachable state."""
+    healthy, faulty = subject.potentials, solve(fault.circuit)
+    within = subject.reachable
+    return any((faulty.runs(a) ^ healthy.runs(b)) & within
+               for a, b in zip(fault.circuit.loads, subject.circuit.loads, strict=True)) or any(
+        (table ^ healthy.standings(t.name)[standing]) & within
+        for t in subject.circuit.terminals
+        for standing, table in faulty.standings(t.name).items())
+
+
+def _out_of_service(subject: Subject, fault: Fault) -> bool:
+    """Return whether nothing that is in service differs.
+
+    In service is what lies on a way between terminals where something lands; what leads to an end
+    where nothing does carries no current, as the contact of a thermostat's free terminal.
+    """
+    before, after = _elements(subject.circuit), _elements(fault.circuit)
+    changed = {(a, b) for _, a, b in before ^ after}
+    # A contact or load that was changed is still one way, and conductors lie within the nets.
+    same = {(name.split()[0], a, b) for name, a, b in before | after}
+    wired = {(c.name, c.a, c.b) for c in subject.circuit.conductors}
+    return changed.isdisjoint(_in_service(subject, [(a, b) for _, a, b in same - wired]))
+
+
+def _in_service(subject: Subject, ways: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Return ways without those that lead to an end, again and again until none does."""
+    net = subject.potentials.nets.of
+    fed = {pole for s in subject.circuit.supplies for pole in (s.line, s.neutral, s.earth)}
+    landed = {net[t.name] for t in subject.circuit.terminals
+              if t.name in fed or subject.landed(t.name)}
+    ends = Counter(net[end] for way in ways for end in way)
+    kept = [way for way in ways if all(net[e] in landed or ends[net[e]] > 1 for e in way)]
+    return kept if len(kept) == len(ways) else _in_service(subject, kept)
 
 
 def _deciding(circuit: Circuit, fault: Fault) -> Iterator[Variable]:

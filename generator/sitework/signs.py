@@ -41,9 +41,10 @@ Shown = dict[Sign, Table]
 class Site:
     """What can be reached on a wall.
 
-    `reads` are the ways of the strip, one a net, read live against `neutral` and `earth`; `metered`
-    are all terminals that an ohmmeter reaches dead; `watched` are loads that are seen or heard;
-    `cut_outs` are cut-outs that can be tried, with the terminal their contact leads on to.
+    `reads` are the ways of the strip, or without one the terminals of parts that any engineer may
+    open, read live against `neutral` and `earth`; `metered` are all terminals that an ohmmeter
+    reaches dead; `watched` are loads that are seen or heard; `cut_outs` are cut-outs that can be
+    tried, with the terminal their contact leads on to.
     """
 
     reads: tuple[str, ...]
@@ -61,7 +62,9 @@ def site(subject: Subject, opened: Collection[str] | None = None) -> Site:
     flex and the inside of a part are not.
     """
     circuit, potentials = subject.circuit, subject.potentials
-    ways = [t.name for t in circuit.terminals if _strip(subject, t.part) and subject.landed(t.name)]
+    landed = [t for t in circuit.terminals if subject.landed(t.name)]
+    ways = [t.name for t in landed if _strip(subject, t.part)] \
+        or [t.name for t in landed if _read_live(subject, t)]
     neutral = next((t for t in ways if potentials.at(potentials.neutral, t)), "")
     earth = next((t for t in ways if potentials.at(potentials.earth, t)), "")
     metered = tuple(t.name for t in circuit.terminals
@@ -76,6 +79,16 @@ def site(subject: Subject, opened: Collection[str] | None = None) -> Site:
 def _opens(subject: Subject, terminal: Terminal, opened: Collection[str] | None) -> bool:
     return (opened is None or terminal.part in opened) and not terminal.fixed \
         and bool(subject.landed(terminal.name))
+
+
+def _read_live(subject: Subject, terminal: Terminal) -> bool:
+    """Return whether any engineer may have a part open while it is live.
+
+    Not where a supply arrives, nor a boiler, nor what is under the pressure of an unvented cylinder.
+    """
+    part = subject.wall.parts[terminal.part].part
+    supplied = any(s.part == terminal.part for s in subject.circuit.supplies)
+    return not (terminal.fixed or supplied or part.closed or part.competence != "electrical")
 
 
 def _strip(subject: Subject, part: str) -> bool:

@@ -11,7 +11,7 @@ import pytest
 
 from tests.parts.bench import FED, Bench, bench, part
 
-STARTS = {"B": (), "M": ("M1.left-hot-water",), "A": ("M1.left-hot-water", "M1.at-heating")}
+STARTS = {"B": (), "M": ("M1.heating-way",), "A": ("M1.heating-way", "M1.hot-water-way")}
 WHITE, GREY, CALL = "L M1:white", "L M1:grey", "L M1:orange"
 # What is fed (call: the cylinder thermostat's call terminal, common with orange); where it ends
 # from B (hot water only), M (both) and A (heating only); orange in V there.
@@ -38,7 +38,7 @@ def test_it_goes_where_the_table_says_from_every_start(
 ) -> None:
     on = fed(demand)
     state = on.settled(*STARTS[start])
-    assert [on.worked(state, f"M1.{p}") for p in ("left-hot-water", "at-heating")] == [
+    assert [on.worked(state, f"M1.{p}") for p in ("heating-way", "hot-water-way")] == [
         end in "MA", end == "A"]
     assert on.system.potentials.live("M1:orange") >> state & 1 == orange
 
@@ -75,7 +75,7 @@ def test_blue_that_has_lost_its_neutral_is_not_predictable_and_live() -> None:
 
 def test_without_power_it_is_not_shut_to_hot_water() -> None:
     # Approved Document G (2015 edition with 2016 amendments) 3.31, by inference.
-    assert part("mid-position-valve").positions["left-hot-water"].rest == "at hot water"
+    assert part("mid-position-valve").positions["hot-water-way"].rest == "open"
 
 
 def test_its_page_says_that_sources_differ() -> None:

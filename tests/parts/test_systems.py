@@ -15,7 +15,7 @@ from generator.recipe.reader import read_wall
 from generator.recipe.schema import System
 from tests.parts.bench import FED, LIBRARY, RECIPES, Bench
 
-STARTS = {"B": (), "M": ("M1.left-hot-water",), "A": ("M1.left-hot-water", "M1.at-heating")}
+STARTS = {"B": (), "M": ("M1.heating-way",), "A": ("M1.heating-way", "M1.hot-water-way")}
 HEATING, WATER = "K1.heating", "K1.hot-water"
 ROOM_WARM, WATER_HOT = "B2.air", "B1.water"
 # What is worked; ends from B, M and A; white, grey and switched line: 1 is 230 V.
@@ -48,7 +48,7 @@ def test_the_mid_position_system_does_what_the_truth_table_says(
 ) -> None:
     on = mid_position()
     state = on.settled(*worked, *STARTS[start])
-    assert [on.worked(state, f"M1.{p}") for p in ("left-hot-water", "at-heating")] == [
+    assert [on.worked(state, f"M1.{p}") for p in ("heating-way", "hot-water-way")] == [
         end in "MA", end == "A"]
     for terminal, is_live in zip(("M1:white", "M1:grey", "E1:control-in"), live, strict=True):
         assert (on.reads(state, terminal) == "230 V") == (is_live == "1")
@@ -59,13 +59,13 @@ def test_the_mid_position_system_does_what_the_truth_table_says(
 def test_it_rests_open_to_the_cylinder_when_the_supply_is_off(start: str) -> None:
     on = mid_position()
     state = on.system.motion.settle(on.state("Q1.fuse", HEATING, *STARTS[start]))
-    assert not on.worked(state, "M1.left-hot-water")
+    assert not on.worked(state, "M1.heating-way")
 
 
 def test_the_valve_is_never_at_heating_without_having_left_hot_water() -> None:
     on = mid_position()
     space, index = on.system.motion.space, on.system.circuit.index
-    left, heating = (space.variables[index[f"M1.{p}"]] for p in ("left-hot-water", "at-heating"))
+    left, heating = (space.variables[index[f"M1.{p}"]] for p in ("heating-way", "hot-water-way"))
     assert on.system.reachable & heating
     assert not on.system.reachable & heating & ~left
 

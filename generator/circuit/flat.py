@@ -99,6 +99,10 @@ class Contact:
     amps: float = 0.0
     inductive: float = 0.0
 
+    def closed(self, state: int) -> bool:
+        """Return whether it is closed in one state."""
+        return all(bool(state >> v & 1) == value for v, value in self.when)
+
     @property
     def part(self) -> str:
         """Designation of the part it belongs to."""

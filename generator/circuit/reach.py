@@ -43,6 +43,21 @@ def nets(terminals: Iterable[str], joints: Iterable[tuple[str, str]]) -> Nets:
     return Nets(of, len(number))
 
 
+def joined_numbers(count: int, joints: Iterable[tuple[int, int]]) -> list[int]:
+    """Return for each of `count` nets the one that speaks for all it is joined to."""
+    root = list(range(count))
+    for a, b in joints:
+        while root[a] != a:
+            a = root[a]
+        while root[b] != b:
+            b = root[b]
+        root[max(a, b)] = min(a, b)
+    # A root is never above what it speaks for, so its own is known by then.
+    for net, above in enumerate(root):
+        root[net] = root[above]
+    return root
+
+
 def neighbours(edges: Iterable[tuple[int, int, Table]]) -> Neighbours:
     """Return the edges (net, net, table) by net, both ways, empty ones left out."""
     beside: Neighbours = {}

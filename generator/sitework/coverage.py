@@ -97,7 +97,7 @@ def coverage(subject: Subject, opened: Collection[str] | None = None) -> Coverag
     def covered(fault: Fault) -> Covered:
         signs = shown(fault.circuit, reached)
         ways = tuple(_ways(signs, healthy))
-        found = tuple(joined_dead(fault.circuit, reached, state) for state in dead)
+        found = joined_dead(fault.circuit, reached, dead)
         direct = {state: joints for state, (joints, _) in zip(dead, found, strict=True)}
         wrong = failing(tests, reached, direct)
         if wrong:

@@ -72,14 +72,16 @@ class DeadTests:
         return max(self.largest - 1, 0) + (self.nets - 1).bit_length()
 
 
-Joints = Mapping[str, int]
+Joints = dict[str, int]
 """For each terminal in reach, the number of what it is directly joined to."""
 
 
 def dead_tests(subject: Subject, site: Site) -> DeadTests:
     """Return the dead tests of a system, for what a person reaches there."""
     states = dead_states(subject.circuit)
-    joints = {state: _joints(subject, site, state) for state in states}
+    found = joined_dead(subject.circuit, site, states)
+    joints = {state: dict(zip(site.metered, direct, strict=True))
+              for state, (direct, _) in zip(states, found, strict=True)}
     wired = _wired(subject, site)
     islands = _islands(subject, wired, joints.values())
     # Thermostats that join nothing let each net be read for itself.
@@ -97,11 +99,6 @@ def failing(tests: DeadTests, site: Site, found: Mapping[int, Groups]) -> tuple[
     return tuple(number for number, test in enumerate(tests.tests)
                  if test.joined == {found[test.state][index[t]] for t in test.one}.isdisjoint(
                      found[test.state][index[t]] for t in test.other))
-
-
-def _joints(subject: Subject, site: Site, state: int) -> Joints:
-    direct, _ = joined_dead(subject.circuit, site, state)
-    return dict(zip(site.metered, direct, strict=True))
 
 
 def _wired(subject: Subject, site: Site) -> tuple[tuple[str, ...], ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import pairwise
@@ -10,9 +10,8 @@ from itertools import pairwise
 from generator.checks.subject import Subject
 from generator.circuit.flat import Circuit, Terminal
 from generator.circuit.moves import Motion, move
-from generator.circuit.path import conducting
 from generator.circuit.potentials import Potentials, Standing, solve, table_or
-from generator.circuit.reach import Nets, nets
+from generator.circuit.reach import joined_numbers, nets
 from generator.circuit.tables import Table, states
 
 
@@ -84,7 +83,7 @@ def _opens(subject: Subject, terminal: Terminal, opened: Collection[str] | None)
 def _read_live(subject: Subject, terminal: Terminal) -> bool:
     """Return whether any engineer may have a part open while it is live.
 
-    Not where a supply arrives, nor a boiler, nor what is under the pressure of an unvented cylinder.
+    Not where a supply arrives, nor a boiler, nor the safety devices of an unvented cylinder.
     """
     part = subject.wall.parts[terminal.part].part
     supplied = any(s.part == terminal.part for s in subject.circuit.supplies)
@@ -128,10 +127,14 @@ def _settled(circuit: Circuit, site: Site) -> Shown:
 
 def _signs(potentials: Potentials, motion: Motion, site: Site) -> Iterator[tuple[Sign, Table]]:
     yield from _seen(potentials, motion, site)
+    # Terminals of one net stand alike.
+    speaks = {potentials.nets.of[t]: t for t in site.reads}
+    levels = {net: _levels(potentials, t) for net, t in speaks.items()}
+    at = {t: levels[potentials.nets.of[t]] for t in site.reads}
     for terminal in site.reads:
         for reference in (site.neutral, site.earth):
             if reference and reference != terminal:
-                yield from _read(potentials, terminal, reference)
+                yield from _read(at, terminal, reference)
 
 
 def _seen(potentials: Potentials, motion: Motion, site: Site) -> Iterator[tuple[Sign, Table]]:
@@ -153,10 +156,10 @@ def _trips(potentials: Potentials, supply: str) -> Table:
                     for net, table in potentials.line_of[supply].items())
 
 
-def _read(potentials: Potentials, a: str, b: str) -> Iterator[tuple[Sign, Table]]:
+def _read(at: Mapping[str, _Levels], a: str, b: str) -> Iterator[tuple[Sign, Table]]:
     """Yield where a tester shows the whole supply between two terminals, and where a part of it."""
     whole, part = Sign(Means.READ, a, "230 V", (a, b)), Sign(Means.READ, a, "a part", (a, b))
-    first, second = _levels(potentials, a), _levels(potentials, b)
+    first, second = at[a], at[b]
     differ = (first.live & second.zero) | (first.zero & second.live)
     yield whole, differ
     yield part, (first.between & ~second.floats) | (second.between & ~first.floats)
@@ -191,23 +194,30 @@ Groups = tuple[int, ...]
 """For each terminal in reach, the number of the group it is joined to."""
 
 
-def joined_dead(circuit: Circuit, site: Site, state: int) -> tuple[Groups, Groups]:
-    """Return what an ohmmeter finds joined in a dead state: directly, and through loads as well.
+def joined_dead(circuit: Circuit, site: Site, dead: Iterable[int]
+                ) -> tuple[tuple[Groups, Groups], ...]:
+    """Return what an ohmmeter finds joined in dead states: directly, and through loads as well.
 
     Neutral and earth of all supplies meet at the origin (common practice in the United Kingdom, no
     source), so a neutral pole that does not open shows against earth.
     """
-    origin = list(pairwise(pole for s in circuit.supplies for pole in (s.neutral, s.earth)))
-    direct = [(c.a, c.b) for c in conducting(circuit, state, through_loads=False)]
-    through = [(load.a, load.b) for load in circuit.loads if load.passes]
-    terminals = [t.name for t in circuit.terminals]
-    return (_numbered(nets(terminals, [*origin, *direct]), site.metered),
-            _numbered(nets(terminals, [*origin, *direct, *through]), site.metered))
+    origin = pairwise(pole for s in circuit.supplies for pole in (s.neutral, s.earth))
+    wired = nets((t.name for t in circuit.terminals),
+                 (*origin, *((c.a, c.b) for c in circuit.conductors)))
+    reached = [wired.of[terminal] for terminal in site.metered]
+    loads = [(wired.of[load.a], wired.of[load.b]) for load in circuit.loads if load.passes]
+    found = []
+    for state in dead:
+        closed = [(wired.of[c.a], wired.of[c.b]) for c in circuit.contacts if c.closed(state)]
+        direct = joined_numbers(wired.count, closed)
+        through = joined_numbers(wired.count, [*closed, *loads])
+        found.append((_numbered(direct, reached), _numbered(through, reached)))
+    return tuple(found)
 
 
-def _numbered(joined: Nets, terminals: tuple[str, ...]) -> Groups:
+def _numbered(joined: list[int], reached: list[int]) -> Groups:
     number: dict[int, int] = {}
-    return tuple(number.setdefault(joined.of[terminal], len(number)) for terminal in terminals)
+    return tuple(number.setdefault(joined[net], len(number)) for net in reached)
 
 
 def colours(circuit: Circuit, site: Site) -> tuple[tuple[str, str], ...]:

@@ -28,6 +28,11 @@ class Misfit:
         return self.document.place(*self.path)
 
     @property
+    def in_list(self) -> bool:
+        """Whether it is an entry of a list, and has a number instead of a key."""
+        return isinstance(next(reversed(self.path), ""), int)
+
+    @property
     def last(self) -> str:
         """The key or the number at the end of its path."""
         return str(self.path[-1]) if self.path else ""

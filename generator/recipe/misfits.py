@@ -11,110 +11,89 @@ from generator.recipe.forms import COLOURS, DATE, SAID
 from generator.recipe.key_misfits import missing_key, nothing, unknown_key, unknown_kind
 from generator.recipe.misfit import Misfit, called, short
 
+_OF_KEYS: dict[str, Callable[[Misfit], Finding]] = {
+    "missing": missing_key,
+    "extra_forbidden": unknown_key,
+    "union_tag_invalid": unknown_kind,
+    "union_tag_not_found": unknown_kind,
+}
+_CHOICES = ("literal_error", "enum")
+_NUMBERS = ("no_number", "float_type", "int_type")
+_MAPPINGS = ("dict_type", "model_type")
+_EXPECTED = {
+    **dict.fromkeys(_NUMBERS, "a number, for example `0.75`"),
+    **dict.fromkeys(_MAPPINGS, "lines of `key: value`, indented below it"),
+    "no_number": "{form}",
+    "no_truth": "`true` or `false`",
+    "no_date": SAID[DATE],
+    "greater_than": "more than {gt:g}",
+    "greater_than_equal": "at least {ge:g}",
+    "less_than": "less than {lt:g}",
+    "less_than_equal": "at most {le:g}",
+    "tuple_type": "a list: each entry on its own line after `- `, or `[one, two]`",
+    "string_type": "a text",
+    "string_too_short": "a text",
+    "string_too_long": "at most {max_length} characters",
+    "one_of_two": "exactly 2 entries",
+    "too_short": "{min_length} or more entries",
+    "too_long": "at most {max_length} entries",
+}
+"""What belongs there, by the validating library's word for what is wrong."""
+
 
 def said(misfit: Misfit) -> Finding:
     """Return the finding that says a misfit."""
-    say = _SAID.get(misfit.rule, _other)
-    if misfit.found is None and say not in (unknown_key, _missing, unknown_kind):
+    if misfit.rule in _OF_KEYS:
+        return _OF_KEYS[misfit.rule](misfit)
+    if misfit.found is None:
         return nothing(misfit.document, misfit.path)
-    return say(misfit)
-
-
-def _missing(misfit: Misfit) -> Finding:
-    if isinstance(misfit.path[-1], int):
-        return _too_few(Misfit(misfit.document, misfit.path[:-1], False, "too_short",
-                               misfit.found, {}))
-    return missing_key(misfit)
-
-
-def _choice(misfit: Misfit) -> Finding:
-    known = re.findall(r"'([^']*)'", misfit.context["expected"])
-    word = misfit.found if isinstance(misfit.found, str) else ""
-    if tuple(known) == tuple(COLOURS):
-        return _colour(misfit, word)
-    return _wrong(misfit, one_of(known), near_miss(word, known))
-
-
-def _colour(misfit: Misfit, word: str) -> Finding:
-    letters = [code for code, colour in COLOURS.items() if word.lower() in (colour, code.lower())]
-    return _wrong(misfit, f"letters of IEC 60757: {', '.join(map(' '.join, COLOURS.items()))}",
-                  f"did you mean `{letters[0]}`?" if letters else near_miss(word, COLOURS))
-
-
-def _form(misfit: Misfit) -> Finding:
-    return _wrong(misfit, SAID.get(misfit.context["pattern"], "another form"))
-
-
-def _date(misfit: Misfit) -> Finding:
-    return _wrong(misfit, SAID[DATE], "the calendar has no such day")
-
-
-def _number(misfit: Misfit) -> Finding:
-    written = misfit.found if isinstance(misfit.found, str) else ""
-    hint = ""
-    if re.fullmatch(r"[0-9]+,[0-9]+", written):
-        hint = f"write a point instead of the comma: `{written.replace(',', '.')}`"
-    elif re.match(r"[0-9.]+ ?\D", written):
-        hint = "write the number alone; the unit is known"
-    return _wrong(misfit, misfit.context.get("form", "a number, for example `0.75`"), hint)
-
-
-def _truth(misfit: Misfit) -> Finding:
-    return _wrong(misfit, "`true` or `false`")
-
-
-_BOUNDS = {"gt": "more than", "ge": "at least", "lt": "less than", "le": "at most"}
-
-
-def _bound(misfit: Misfit) -> Finding:
-    expected = [f"{words} {misfit.context[bound]:g}" for bound, words in _BOUNDS.items()
-                if bound in misfit.context]
-    return _wrong(misfit, " and ".join(expected))
-
-
-def _mapping(misfit: Misfit) -> Finding:
-    written = misfit.found if isinstance(misfit.found, str) else ""
-    hint = "a space is missing after the colon" if re.match(r"[A-Za-z0-9.-]+:\S", written) else ""
-    return _wrong(misfit, "lines of `key: value`, indented below it", hint)
-
-
-def _list(misfit: Misfit) -> Finding:
-    return _wrong(misfit, "a list: each entry on its own line after `- `, or `[one, two]`")
-
-
-def _text(misfit: Misfit) -> Finding:
-    hint = 'a text that begins with `{` or `[`, or holds `: `, stands in quotes'
-    return _wrong(misfit, "a text", hint if isinstance(misfit.found, (dict, list)) else "")
-
-
-def _too_few(misfit: Misfit) -> Finding:
-    wanted = misfit.context.get("min_length", 2)
-    return _wrong(misfit, f"{'at least' if misfit.context else 'exactly'} {_entries(wanted)}")
-
-
-def _too_many(misfit: Misfit) -> Finding:
-    return _wrong(misfit, f"at most {_entries(misfit.context['max_length'])}")
-
-
-def _entries(count: int) -> str:
-    return "1 entry" if count == 1 else f"{count} entries"
-
-
-def _too_long(misfit: Misfit) -> Finding:
-    return _wrong(misfit, f"at most {misfit.context['max_length']} characters")
-
-
-def _other(misfit: Misfit) -> Finding:
-    return _wrong(misfit, "something else")
-
-
-def _wrong(misfit: Misfit, expected: str, hint: str = "") -> Finding:
     message = (f"`{short(misfit.last)}` cannot stand here as a key." if misfit.at_key
-               else f"This cannot stand after {called(misfit.path)}."
-               if not isinstance((misfit.path or ("",))[-1], int)
-               else f"This cannot be {called(misfit.path)}.")
+               else f"This cannot be {called(misfit.path)}." if misfit.in_list
+               else f"This cannot stand after {called(misfit.path)}.")
     return mistake("wrong-shape", message, misfit.place, found=_shown(misfit.found),
-                   expected=expected, hint=hint)
+                   expected=_expected(misfit), hint=_hint(misfit))
+
+
+def _expected(misfit: Misfit) -> str:
+    if misfit.rule in _CHOICES:
+        letters = f"letters of IEC 60757: {', '.join(map(' '.join, COLOURS.items()))}"
+        return letters if _of_colour(misfit) else one_of(_choices(misfit))
+    if misfit.rule == "string_pattern_mismatch":
+        return SAID.get(misfit.context["pattern"], "another form")
+    return _EXPECTED.get(misfit.rule, "something else").format(**misfit.context)
+
+
+def _choices(misfit: Misfit) -> list[str]:
+    return re.findall(r"'([^']*)'", misfit.context["expected"])
+
+
+def _of_colour(misfit: Misfit) -> bool:
+    return _choices(misfit) == list(COLOURS)
+
+
+def _hint(misfit: Misfit) -> str:
+    written = misfit.found if isinstance(misfit.found, str) else ""
+    if misfit.rule in _CHOICES:
+        return near_miss(_code(written) if _of_colour(misfit) else written, _choices(misfit))
+    if misfit.rule in _NUMBERS:
+        return _number_hint(written)
+    if misfit.rule in _MAPPINGS and re.match(r"[A-Za-z0-9.-]+:\S", written):
+        return "a space is missing after the colon"
+    if misfit.rule == "string_type" and not written:
+        return "a text that begins with `{` or `[`, or holds `: `, stands in quotes"
+    return "the calendar has no such day" if misfit.rule == "no_date" else ""
+
+
+def _code(colour: str) -> str:
+    """Return the letters of a colour that was written by its name, or in small letters."""
+    codes = {name: code for code, name in COLOURS.items()}
+    return codes.get(colour.lower(), colour.upper())
+
+
+def _number_hint(written: str) -> str:
+    if re.fullmatch(r"[0-9]+,[0-9]+", written):
+        return f"write a point instead of the comma: `{written.replace(',', '.')}`"
+    return "write the number alone; the unit is known" if re.match(r"[0-9.]+ ?\D", written) else ""
 
 
 def _shown(value: Any) -> str:
@@ -123,31 +102,3 @@ def _shown(value: Any) -> str:
     if isinstance(value, (list, tuple)):
         return f"a list of {len(value)}"
     return f"`{short(str(value))}`" if str(value).strip() else "an empty text"
-
-
-_SAID: dict[str, Callable[[Misfit], Finding]] = {
-    "missing": _missing,
-    "extra_forbidden": unknown_key,
-    "literal_error": _choice,
-    "enum": _choice,
-    "union_tag_invalid": unknown_kind,
-    "union_tag_not_found": unknown_kind,
-    "string_pattern_mismatch": _form,
-    "no_date": _date,
-    "no_number": _number,
-    "float_type": _number,
-    "int_type": _number,
-    "no_truth": _truth,
-    "greater_than": _bound,
-    "greater_than_equal": _bound,
-    "less_than": _bound,
-    "less_than_equal": _bound,
-    "dict_type": _mapping,
-    "model_type": _mapping,
-    "tuple_type": _list,
-    "string_type": _text,
-    "string_too_short": _text,
-    "string_too_long": _too_long,
-    "too_short": _too_few,
-    "too_long": _too_many,
-}

@@ -49,8 +49,12 @@ def _misfit(document: Document, error: object) -> Misfit:
     # The first step is the kind, by which the shape was chosen; it stands in no key.
     if path and path[0] in KINDS:
         path = path[1:]
+    rule = error["type"]
+    if rule == "missing" and isinstance(path[-1], int):
+        # Of two entries one is there; the library counts it as a key that is missing.
+        rule, path = "one_of_two", path[:-1]
     at_key = path[-1:] == (KEY_MARK,) and document.value(*path) is None
-    return Misfit(document, path[:-1] if at_key else path, at_key, error["type"],
+    return Misfit(document, path[:-1] if at_key else path, at_key, rule,
                   error["input"], error.get("ctx", {}))
 
 

@@ -112,9 +112,10 @@ def _no_colon(trouble: Trouble, spot: Spot) -> Finding:
 
 def _indentation(trouble: Trouble) -> Finding:
     start = trouble.start(trouble.at.line)
-    return trouble.said(start, "This line is not indented like the lines it belongs to.",
-                 f"{start.column} spaces before it", "the same number as the lines beside it",
-                        "count the spaces: what belongs together begins in the same column")
+    return trouble.said(
+        start, "This line is not indented like the lines it belongs to.",
+        f"{start.column} spaces before it", "the same number as the lines beside it",
+        "count the spaces: what belongs together begins in the same column")
 
 
 def _in_block(trouble: Trouble) -> Finding | None:

@@ -19,6 +19,7 @@ from generator.checks.rules import (
     load_without_neutral,
     part_without_conductor,
     safety_case_missing,
+    second_supply_unannounced,
     terminal_takes_other,
     valve_without_zone,
 )
@@ -243,6 +244,18 @@ def test_without_zones_the_factory_link_is_still_found() -> None:
         asked, findings = asked_of(rule, job)
         assert asked
         assert [finding.places[0].text.strip()[:12] for finding in findings] == ["factory-link"]
+
+
+def test_a_second_supply_that_comes_through_a_load_is_said_to() -> None:
+    second = (
+        part("Q3: {is: fused-connection-unit, at: kitchen, fuse: 3}"),
+        core("supplies:\n", "supplies:\n  boiler: {says: boiler, line: Q3:supply-L, neutral: "
+             "Q3:supply-N, earth: Q3:supply-E, isolated-by: {Q3.switch: \"off\"}}\n"),
+        core("BN: {from: X1:1, to: E1:L,", "BN: {from: Q3:load-L, to: E1:L,"))
+    _, findings = asked_of(second_supply_unannounced.RULE, job_subject(edited(*second)))
+    (strip,) = (finding for finding in findings if "enclosure of `X1`" in finding.message)
+    assert strip.found == ("`X1:1` from `boiler`, through a load or a closed part; "
+                           "`X1:1` from `controls`")
 
 
 def test_a_forgotten_part_is_to_be_written_under_goes() -> None:

@@ -48,7 +48,7 @@ def _unannounced(subject: Subject, box: str, fed: Fed) -> Iterator[Finding]:
         RULE.name, RULE.severity,
         f"The enclosure of `{box}` holds terminals of {listed(fed, 'and')}, and no notice says so.",
         _places(subject, box, fed),
-        found=", ".join(f"`{terminal}` from `{name}`{_way(subject, name, terminal)}"
+        found="; ".join(f"`{terminal}` from `{name}`{_way(subject, name, terminal)}"
                         for name, terminal in fed.items()),
         expected=f"a notice `at: {box}` that names "
                  f"{listed((_isolator(subject, name) for name in fed), 'and')}",

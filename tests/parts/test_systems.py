@@ -12,7 +12,9 @@ import pytest
 
 from generator.checks.subject import subject
 from generator.recipe.reader import read_wall
-from generator.recipe.schema import System
+from generator.recipe.systems import System
+from tests.circuit.slow_walk import SlowMotion
+from tests.circuit.test_against_slow_walk import as_sets, differences, walked
 from tests.parts.bench import FED, LIBRARY, RECIPES, Bench
 
 STARTS = {"B": (), "M": ("M1.heating-way",), "A": ("M1.heating-way", "M1.hot-water-way")}
@@ -89,3 +91,23 @@ def test_a_combination_boiler_heats_while_its_receiver_calls(name: str, calls: b
 def test_the_volt_free_pair_meets_no_mains() -> None:
     on = system("combination-boiler-volt-free-wireless")
     assert not {"E1:call-1", "E1:call-2", "K1:common", "K1:on"} & on.system.ever_live
+
+
+@pytest.mark.parametrize("name", ["mid-position-vented-cylinder", "combination-boiler-wireless",
+                                  "combination-boiler-volt-free-wireless"])
+def test_it_is_and_moves_as_walked_state_by_state(name: str) -> None:
+    on = system(name).system
+    slow = SlowMotion(on.circuit)
+    compared, found = differences(on.potentials, slow)
+    assert found == []
+    assert compared >= 8 * len(on.circuit.terminals)
+    assert as_sets(on.motion) == walked(slow)
+
+
+def test_only_the_mid_position_valve_remembers_and_nothing_ends_by_chance() -> None:
+    # Grey alone leaves it where it was: at hot water, or at heating.
+    motion = mid_position().system.motion
+    assert {mid_position().system.circuit.variables[v].name for v, _ in motion.memories()} == {
+        "M1.heating-way", "M1.hot-water-way"}
+    assert list(motion.races()) == []
+    assert not motion.endless

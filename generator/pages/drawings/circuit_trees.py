@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 
-from generator.pages.drawings.circuit_blocks import Block, Series, from_net, joined
+from generator.pages.drawings.circuit_blocks import Block, from_net, joined, parts_of
 from generator.pages.drawings.circuit_values import Element, Look, Source
 
 
@@ -59,57 +59,74 @@ class Limb:
         return max(self.block.width if self.block else 1, below)
 
 
+@dataclass(frozen=True)
+class _Way:
+    """A block that leads from a net to another, which hangs below it if it stood nowhere yet."""
+
+    block: Block
+    far: str
+    fresh: bool
+
+
 @dataclass
 class _Growth:
-    """What was found so far: the way out of each net, and the nets that stand somewhere."""
+    """What was found so far: the ways out of each net, and the nets that stand somewhere."""
 
     blocks: list[Block]
     loads: list[Element]
     standing: set[str]
-    ways: dict[str, list[tuple[Block, str]]] = field(default_factory=dict)
+    ways: dict[str, list[_Way]] = field(default_factory=dict)
+
+    def lead(self, net: str, block: Block) -> _Way:
+        """Hang a block below a net."""
+        far = block.b if block.a == net else block.a
+        way = _Way(from_net(block, net), far, far not in self.standing)
+        self.standing.add(far)
+        self.ways[net].append(way)
+        return way
 
 
-def grow(sources: tuple[Source, ...], elements: Iterable[Element]) -> tuple[tuple[Fork, ...], ...]:
+def grow(
+    sources: tuple[Source, ...], elements: Iterable[Element], edges: Mapping[str, tuple[str, ...]]
+) -> tuple[tuple[Fork, ...], ...]:
     """Return for each source its upper nets with what hangs below them.
 
     Contacts are followed before loads, so that a load hangs where its line comes from. What no
-    source feeds is in none of them; a limb that leads nowhere is left out.
+    source feeds is in none of them; a limb that leads nowhere is left out. `edges` holds the
+    terminals of each net that end at the edge of the drawing.
     """
     every = tuple(elements)
     loads = [e for e in every if e.look is Look.LOAD]
     fixed = {net for source in sources for net in (*source.upper, *source.lower)}
-    kept = fixed | {net for load in loads for net in (load.a, load.b)}
+    kept = fixed | set(edges) | {net for load in loads for net in (load.a, load.b)}
     blocks = joined((e for e in every if e.look is not Look.LOAD), kept)
-    growth = _Growth(list(blocks), loads, set(fixed))
+    growth = _Growth(list(blocks), loads, fixed)
     for source in sources:
         _grow_from(growth, source)
-    pruned = _Pruned(growth)
-    return tuple(tuple(pruned.fork(net, source) for net in source.upper) for source in sources)
+    pruned = _Pruned(growth.ways, edges)
+    return tuple(tuple(pruned.root(net, source) for net in source.upper) for source in sources)
 
 
 def _grow_from(growth: _Growth, source: Source) -> None:
     fresh = [net for net in source.upper if net not in growth.ways]
     reached = list(fresh)
     while fresh:
-        reached += _follow_contacts(growth, fresh, source)
+        reached += _follow_contacts(growth, fresh)
         fresh = _follow_load(growth, reached)
         reached += fresh
 
 
-def _follow_contacts(growth: _Growth, nets: list[str], source: Source) -> list[str]:
+def _follow_contacts(growth: _Growth, nets: list[str]) -> list[str]:
     """Follow contacts as far as they go, nearest nets first, and return the nets reached."""
     waiting, reached = deque(nets), list[str]()
     while waiting:
         net = waiting.popleft()
-        ways = growth.ways.setdefault(net, [])
+        growth.ways.setdefault(net, [])
         for block in [b for b in growth.blocks if net in (b.a, b.b)]:
             growth.blocks.remove(block)
-            far = block.b if block.a == net else block.a
-            ways.append((from_net(block, net), far))
-            if far not in growth.standing:
-                growth.standing.add(far)
-                waiting.append(far)
-                reached.append(far)
+            way = growth.lead(net, block)
+            waiting += [way.far] * way.fresh
+            reached += [way.far] * way.fresh
     return reached
 
 
@@ -118,37 +135,52 @@ def _follow_load(growth: _Growth, reached: list[str]) -> list[str]:
     for net in reached:
         for load in [x for x in growth.loads if net in (x.a, x.b)]:
             growth.loads.remove(load)
-            far = load.b if load.a == net else load.a
-            growth.ways[net].append((from_net(load, net), far))
-            if far not in growth.standing:
-                growth.standing.add(far)
-                return [far]
+            way = growth.lead(net, load)
+            if way.fresh:
+                return [way.far]
     return []
 
 
 class _Pruned:
     """The trees without limbs that lead nowhere and that no point names."""
 
-    def __init__(self, growth: _Growth) -> None:
-        first: dict[str, int] = {}
-        for ways in growth.ways.values():
-            for block, far in ways:
-                first.setdefault(far, id(block))
-        self.ways, self.first = growth.ways, first
+    def __init__(
+        self, ways: Mapping[str, list[_Way]], edges: Mapping[str, tuple[str, ...]]
+    ) -> None:
+        self.ways, self.edges = ways, edges
+        self.pointed = {way.far for each in ways.values() for way in each if not way.fresh}
 
-    def fork(self, net: str, source: Source) -> Fork:
-        """Return a net with its limbs."""
-        limbs = (self._limb(block, far, source) for block, far in self.ways.get(net, ()))
-        return Fork(net, tuple(limb for limb in limbs if limb))
+    def root(self, net: str, source: Source) -> Fork:
+        """Return an upper net with its limbs; its first terminal stands above it."""
+        return self._fork(net, source, self.edges.get(net, ())[1:])
 
-    def _limb(self, block: Block, far: str, source: Source) -> Limb | None:
-        if far in source.lower:
-            return Limb(block, Foot(far))
-        if far not in self.ways or self.first[far] != id(block) or far in source.upper:
-            return Limb(block, Point(far))
-        below = self.fork(far, source)
-        return Limb(block, below) if below.limbs or far in self._pointed() else None
+    def _fork(self, net: str, source: Source, edge: tuple[str, ...]) -> Fork:
+        limbs = (self._limb(way, source) for way in self.ways.get(net, ()))
+        ends = (Limb(None, Edge(net, terminal)) for terminal in edge)
+        return Fork(net, (*(limb for limb in limbs if limb), *ends))
 
-    def _pointed(self) -> set[str]:
-        return {far for ways in self.ways.values() for block, far in ways
-                if self.first[far] != id(block)}
+    def _limb(self, way: _Way, source: Source) -> Limb | None:
+        if way.far in source.lower:
+            return Limb(way.block, Foot(way.far))
+        if not way.fresh:
+            return Limb(way.block, Point(way.far))
+        below = self._fork(way.far, source, self.edges.get(way.far, ()))
+        return Limb(way.block, below) if below.limbs or way.far in self.pointed else None
+
+
+def elements_of(fork: Fork) -> Iterator[Element]:
+    """Yield every element that hangs below a net."""
+    for limb in fork.limbs:
+        if limb.block:
+            yield from parts_of(limb.block)
+        if isinstance(limb.end, Fork):
+            yield from elements_of(limb.end)
+
+
+def points_of(fork: Fork) -> Iterator[str]:
+    """Yield the nets that columns below a net end at by name."""
+    for limb in fork.limbs:
+        if isinstance(limb.end, Point):
+            yield limb.end.net
+        if isinstance(limb.end, Fork):
+            yield from points_of(limb.end)

@@ -58,13 +58,17 @@ class Feed(StrEnum):
 
 @dataclass(frozen=True)
 class Source:
-    """Where columns begin (`upper` nets) and where they may end (`lower` nets)."""
+    """Where columns begin (`upper` nets) and where they may end (`lower` nets).
+
+    `back` is said where columns go back into what they hang on.
+    """
 
     key: str
     feed: Feed
     title: str
     upper: tuple[str, ...]
     lower: tuple[str, ...]
+    back: str = ""
 
 
 @dataclass(frozen=True)

@@ -13,12 +13,15 @@ from generator.checks.subject import JobSubject, Subject, job_subject, subject
 from generator.findings import Finding, Place, Severity, Unreadable, in_order, mistake
 from generator.pages.book import book
 from generator.pages.site import SitePage, findings_page
+from generator.recipe.articles import Cable, Part
+from generator.recipe.conversions import Conversion
 from generator.recipe.library import Library
 from generator.recipe.parts import part_mistakes
 from generator.recipe.reader import read_job, read_wall
-from generator.recipe.schema import Cable, Conversion, Part, System
+from generator.recipe.systems import System
 from generator.recipe.wall import Source
 from generator.reports.summary import Tally
+from generator.sitework.rules import fault_shows_in_no_test
 
 Progress = Callable[[str], None]
 Verdicts = tuple[tuple[Rule[Any], Verdict], ...]
@@ -128,10 +131,12 @@ def judge(library: Library, source: Source) -> Judged:
         raise Unreadable(mistakes)
     if isinstance(model, System):
         system = subject(read_wall(library, source, model))
-        return Judged(source, system, tuple(_judged_system(system)))
+        return Judged(source, system, _with_tests(
+            tuple(_judged_system(system)), lambda: _judged_tests(system)))
     if isinstance(model, Conversion):
         job = job_subject(read_job(library, source, model))
-        return Judged(source, job, tuple(_judged_job(job)))
+        return Judged(source, job, _with_tests(
+            tuple(_judged_job(job)), lambda: fault_shows_in_no_test.judge_job(job)))
     return Judged(source, None, ())
 
 
@@ -141,6 +146,19 @@ def _judged_system(system: Subject) -> Iterator[tuple[Rule[Any], Verdict]]:
         yield from ((rule, rule.judge(system)) for rule in SYSTEM_RULES)
     else:
         yield from ((rule, _as_warnings(rule.judge(system))) for rule in FOUND_RULES)
+
+
+def _with_tests(verdicts: Verdicts, judge: Callable[[], Verdict | None]) -> Verdicts:
+    """Add what the tests on site would miss; a circuit with errors has no tests worth the name."""
+    wrong = any(f.severity is Severity.ERROR for _, verdict in verdicts for f in verdict.findings)
+    missed = None if wrong else judge()
+    return (*verdicts, (fault_shows_in_no_test.RULE, missed)) if missed else verdicts
+
+
+def _judged_tests(system: Subject) -> Verdict | None:
+    if system.wall.system.stands != "standard":
+        return None
+    return fault_shows_in_no_test.judge(system)
 
 
 def _as_warnings(verdict: Verdict) -> Verdict:

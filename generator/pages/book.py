@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from generator.checks.examples import page
 from generator.checks.subject import JobSubject, Subject
 from generator.pages.drawings.wiring import draw
 from generator.pages.sheets import wiring_sheet
@@ -27,7 +26,7 @@ from generator.pages.views import (
     rule_views,
     system_view,
 )
-from generator.recipe.schema import Cable, Part
+from generator.recipe.articles import Cable, Part
 from generator.recipe.wall import Source
 from generator.sitework.changes import Changes, Fate
 
@@ -60,7 +59,7 @@ def book(
     yield from (part_page(templates, view) for view in articles)
     yield cables_page(templates, cables)
     for rule in rules:
-        text = page(rule.rule.name).read_text(encoding="utf-8")
+        text = rule.rule.page.read_text(encoding="utf-8")
         yield rule_page(templates, rule, text)
 
 

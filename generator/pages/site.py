@@ -16,8 +16,8 @@ from generator.checks.examples import FENCE
 from generator.findings import Finding
 from generator.pages.views import ConversionView, PartView, RuleView, SystemView
 from generator.pages.wording import conductor, spoken, terminal
+from generator.recipe.articles import Cable
 from generator.recipe.forms import COLOURS
-from generator.recipe.schema import Cable
 
 _HEADING = re.compile(r'<h([23]) id="([^"]+)"[^>]*>(.*?)</h\1>', re.DOTALL)
 _TAG = re.compile(r"<[^>]+>")

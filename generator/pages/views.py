@@ -12,8 +12,10 @@ from generator.checks.rule import Rule, Verdict
 from generator.checks.subject import JobSubject, Subject
 from generator.circuit.flat import Conductor
 from generator.pages.sheets import not_drawn
-from generator.recipe.schema import Conversion, Part
+from generator.recipe.articles import Part
+from generator.recipe.conversions import Conversion
 from generator.recipe.wall import Source, Wall
+from generator.sitework.catalogue import SITE_RULES
 from generator.sitework.changes import CableChange, Changes, Fate, changes
 from generator.sitework.competence import Competence, competences
 from generator.sitework.coverage import Coverage, coverage
@@ -76,7 +78,7 @@ def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
     """Return everything that a conversion page says."""
     change = changes(job.job)
     opened = opened_parts(change)
-    covered = coverage(job.fitted)
+    covered = coverage(job.fitted, opened)
     tried = trials(job.fitted, covered, job.job.conversion.expect)
     return ConversionView(
         name=job.job.name,
@@ -202,6 +204,7 @@ def rule_views(judged: tuple[tuple[str, Verdicts], ...]) -> tuple[RuleView, ...]
     """Return each rule with what came of it in every judged recipe, by the recipe's title."""
     kinds: list[tuple[Rule[Any], str]] = [(rule, "systems") for rule in SYSTEM_RULES]
     kinds += [(rule, "conversions") for rule in JOB_RULES]
+    kinds += [(rule, "systems and conversions") for rule in SITE_RULES]
     return tuple(
         RuleView(
             rule,

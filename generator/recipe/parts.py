@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from generator.findings import Finding, Place, mistake, near_miss, one_of
+from generator.recipe.articles import Part
 from generator.recipe.document import Path
 from generator.recipe.moving import names, parse_wish
-from generator.recipe.schema import Part
 from generator.recipe.wall import Source, words_of
 
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from generator.findings import Finding, Unreadable, mistake, one_of
+from generator.recipe.articles import Cable, Part
+from generator.recipe.conversions import Conversion
 from generator.recipe.jobs import job_mistakes
 from generator.recipe.landing import landing_mistakes
 from generator.recipe.library import Library
 from generator.recipe.mounting import mounting_mistakes
 from generator.recipe.naming import wall_mistakes
 from generator.recipe.parts import part_mistakes
-from generator.recipe.schema import Cable, Conversion, Part, System
+from generator.recipe.systems import System
 from generator.recipe.wall import Job, Laid, Mounted, Source, Wall
 
 

@@ -7,47 +7,9 @@ from typing import Annotated, Any
 from pydantic import Field, TypeAdapter
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 
-from generator.recipe.articles import (
-    Cable,
-    Carries,
-    Contact,
-    Heat,
-    Load,
-    LoadKind,
-    Part,
-    Position,
-    Rating,
-    Switch,
-    SwitchKind,
-    Terminal,
-)
-from generator.recipe.conversions import (
-    Conversion,
-    Doubt,
-    Expected,
-    Fits,
-    Going,
-    Owner,
-    Revision,
-)
-from generator.recipe.forms import Colour
-from generator.recipe.systems import (
-    Core,
-    LaidCable,
-    Link,
-    Notice,
-    PlacedPart,
-    Supply,
-    System,
-    Zone,
-)
-
-__all__ = [
-    "KINDS", "RECIPE", "Cable", "Carries", "Colour", "Contact", "Conversion", "Core", "Doubt",
-    "Expected", "Fits", "Going", "Heat", "LaidCable", "Link", "Load", "LoadKind", "Model",
-    "Notice", "Owner", "Part", "PlacedPart", "Position", "Rating", "Revision", "Supply", "Switch",
-    "SwitchKind", "System", "Terminal", "Zone", "json_schema",
-]
+from generator.recipe.articles import Cable, Part
+from generator.recipe.conversions import Conversion
+from generator.recipe.systems import System
 
 Model = Part | Cable | System | Conversion
 RECIPE: TypeAdapter[Model] = TypeAdapter(Annotated[Model, Field(discriminator="kind")])

@@ -5,18 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.findings import Place
+from generator.recipe.articles import Cable, Part, Position, Switch
+from generator.recipe.conversions import Conversion
 from generator.recipe.document import Document
-from generator.recipe.schema import (
-    Cable,
-    Conversion,
-    LaidCable,
-    Model,
-    Part,
-    PlacedPart,
-    Position,
-    Switch,
-    System,
-)
+from generator.recipe.schema import Model
+from generator.recipe.systems import LaidCable, PlacedPart, System
 
 
 @dataclass(frozen=True)

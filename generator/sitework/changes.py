@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from generator.recipe.schema import Core, Going
+from generator.recipe.conversions import Going
+from generator.recipe.systems import Core
 from generator.recipe.wall import Job, Laid, Mounted
 
 Ends = tuple[str, str]

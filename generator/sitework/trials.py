@@ -10,7 +10,7 @@ from itertools import product
 from generator.checks.subject import Subject
 from generator.circuit.flat import Condition
 from generator.circuit.tables import Table, states
-from generator.recipe.schema import Expected
+from generator.recipe.conversions import Expected
 from generator.sitework.coverage import Coverage, Covered, Shows, differing
 from generator.sitework.fewest import fewest
 from generator.sitework.signs import Means, Shown, Sign

@@ -6,9 +6,9 @@ from functools import cache
 from pathlib import Path
 
 from generator.checks.subject import JobSubject, Subject, job_subject
+from generator.recipe.conversions import Conversion
 from generator.recipe.library import Library
 from generator.recipe.reader import read_job
-from generator.recipe.schema import Conversion
 
 RECIPES = Path(__file__).parents[2] / "recipes"
 NAME = "electronic-cylinder-to-wireless-two-zone"

@@ -17,16 +17,9 @@ from pydantic import BaseModel, StringConstraints
 from generator.building import build_site
 from generator.findings import Finding, Place, Severity
 from generator.pages.site import findings_page
-from generator.recipe.schema import (
-    Cable,
-    Contact,
-    Conversion,
-    Heat,
-    Load,
-    Part,
-    Position,
-    System,
-)
+from generator.recipe.articles import Cable, Contact, Heat, Load, Part, Position
+from generator.recipe.conversions import Conversion
+from generator.recipe.systems import System
 from tests.pages.project import ROOT, copied, pages, read_html, read_page
 
 NASTY = """<b onmouseover=x>&"'</b>"""

@@ -12,11 +12,12 @@ from generator.circuit.moves import successors
 from generator.circuit.path import find_path
 from generator.circuit.reading import reading
 from generator.circuit.tables import states
+from generator.recipe.articles import Part
 from generator.recipe.library import Library
 from generator.recipe.parsing import read_document
 from generator.recipe.reader import read_wall
-from generator.recipe.schema import Part, System
 from generator.recipe.shapes import shaped
+from generator.recipe.systems import System
 from generator.recipe.wall import Source
 
 RECIPES = Path(__file__).parents[2] / "recipes"

@@ -3,10 +3,12 @@
 from pathlib import Path
 
 from generator.findings import Finding, Unreadable, in_order
+from generator.recipe.articles import Cable, Part
+from generator.recipe.conversions import Conversion
 from generator.recipe.library import Library
 from generator.recipe.parts import part_mistakes
 from generator.recipe.reader import read_job, read_wall
-from generator.recipe.schema import Cable, Conversion, Part, System
+from generator.recipe.systems import System
 
 HERE = Path(__file__).parent
 SOUND = HERE / "sound"

@@ -10,7 +10,6 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from generator.checks.catalogue import RULES
 from generator.checks.subject import Subject
 from generator.findings import Finding, Place, Unreadable, mistake, near_miss
 from generator.pipeline import Handbook, check, judge
@@ -21,6 +20,7 @@ from generator.reports.findings_text import finding_text
 from generator.reports.rules_text import rule_text, rules_text
 from generator.reports.states import states_json, states_text
 from generator.reports.summary import summary
+from generator.sitework.catalogue import EVERY_RULE
 
 CLEAN, FINDINGS, UNREAD = 0, 1, 2
 """Exit codes: nothing to say; findings; something could not be read or was not there."""
@@ -150,7 +150,7 @@ def _explain(options: argparse.Namespace) -> int:
     lines = rules_text() if options.rule is None else rule_text(options.rule)
     said = "\n".join(lines)
     if not said:
-        names = [rule.name for rule in RULES]
+        names = [rule.name for rule in EVERY_RULE]
         print(f"There is no rule `{options.rule}`.", near_miss(options.rule, names),
               file=sys.stderr)
         return UNREAD

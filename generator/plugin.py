@@ -20,11 +20,11 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import get_toc
 
-from generator.checks.examples import page as rule_page_file
 from generator.pages.drawing import render
 from generator.pages.site import SitePage
 from generator.pipeline import Handbook, check, every_file, publish
 from generator.reports.findings_text import finding_text
+from generator.sitework.catalogue import EVERY_RULE
 
 log = logging.getLogger("mkdocs.plugins.wiring_handbook")
 _DRAWING = re.compile(r"<!--drawing ([a-z-]+)-->")
@@ -102,7 +102,8 @@ class HandbookPlugin(BasePlugin[Settings]):
     def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Any
                  ) -> LiveReloadServer:
         """Make the site anew when a recipe, a template or a rule's page changes."""
-        for folder in (self._folder(config), _templates(config), rule_page_file("any").parent):
+        pages = {rule.page.parent for rule in EVERY_RULE}
+        for folder in (self._folder(config), _templates(config), *sorted(pages)):
             server.watch(str(folder))
         return server
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import jsonschema
 import pytest
 
-from generator.checks.catalogue import RULES
 from generator.command_line import CLEAN, FINDINGS, UNREAD, main
+from generator.sitework.catalogue import EVERY_RULE
 from tests.pages.project import CONVERSION, FITTED, FOUND, RECEIVER, ROOT, copied, edit
 
 KEYS = {"rule", "severity", "message", "places", "found", "expected", "hint", "state", "path"}
@@ -250,7 +250,7 @@ def test_states_of_no_system(project, run, monkeypatch, wanted, said, form):
     assert form == "text" or len(findings(out)) == 1
 
 
-@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
+@pytest.mark.parametrize("rule", EVERY_RULE, ids=lambda rule: rule.name)
 def test_explain_a_rule(run, tmp_path, rule):
     code, out, err = run(tmp_path, "explain", rule.name)
     assert (code, err) == (CLEAN, "")
@@ -261,7 +261,7 @@ def test_explain_a_rule(run, tmp_path, rule):
 def test_explain_lists_the_rules(run, tmp_path):
     code, out, _ = run(tmp_path, "explain")
     assert code == CLEAN
-    assert [line.split(":")[0] for line in out.splitlines()] == [rule.name for rule in RULES]
+    assert [line.split(":")[0] for line in out.splitlines()] == [rule.name for rule in EVERY_RULE]
 
 
 def test_explain_an_unknown_rule(run, tmp_path):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from pathlib import Path
 from typing import Generic, TypeVar
 
 from generator.checks.subject import JobSubject, Subject
@@ -50,6 +51,11 @@ class Rule(Generic[S]):
     severity: Severity
     basis: tuple[Basis, ...]
     judge: Callable[[S], Verdict]
+
+    @property
+    def page(self) -> Path:
+        """The file of its page, which lies beside its module."""
+        return Path(self.judge.__code__.co_filename).with_suffix(".md")
 
 
 def verdict(asked: int, of: str, findings: Iterable[Finding]) -> Verdict:

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.checks.catalogue import RULES
-from generator.checks.examples import page
+from generator.sitework.catalogue import EVERY_RULE
 
 
 def rules_text() -> Iterator[str]:
     """Yield a line for each rule."""
-    yield from (f"{rule.name}: {rule.fault}" for rule in RULES)
+    yield from (f"{rule.name}: {rule.fault}" for rule in EVERY_RULE)
 
 
 def rule_text(name: str) -> Iterator[str]:
     """Yield the page of a rule and what it rests on; nothing where there is no such rule."""
-    for rule in RULES:
+    for rule in EVERY_RULE:
         if rule.name == name:
-            yield page(name).read_text(encoding="utf-8").rstrip()
+            yield rule.page.read_text(encoding="utf-8").rstrip()
             yield "\nBasis:"
             yield from (f"- {basis.known}: {basis.text}" for basis in rule.basis)

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import chain
 
 from generator.checks.subject import Subject
 from generator.circuit.faults import Fault, FaultKind, single_faults
@@ -144,18 +145,23 @@ def _why_never(subject: Subject, fault: Fault) -> str:
         return CUT_OUT
     if _out_of_service(subject, fault):
         return IDLE
-    return MISSED if detectable(subject, fault) else SAME
+    return MISSED if difference(subject, fault)[1] else SAME
 
 
-def detectable(subject: Subject, fault: Fault) -> bool:
-    """Return whether any terminal, in reach or not, or any load differs in a reachable state."""
+def difference(subject: Subject, fault: Fault) -> tuple[str, Table]:
+    """Return the first terminal, in reach or not, that a fault changes, and where; else no state.
+
+    Asked of all states that can come about in the healthy system. An end of a load counts where
+    the load runs or does not.
+    """
     healthy, faulty = subject.potentials, solve(fault.circuit)
-    within = subject.reachable
-    return any((faulty.runs(a) ^ healthy.runs(b)) & within
-               for a, b in zip(fault.circuit.loads, subject.circuit.loads, strict=True)) or any(
-        (table ^ healthy.standings(t.name)[standing]) & within
-        for t in subject.circuit.terminals
-        for standing, table in faulty.standings(t.name).items())
+    ran = ((a.a, faulty.runs(a) ^ healthy.runs(b))
+           for a, b in zip(fault.circuit.loads, subject.circuit.loads, strict=True))
+    stood = ((t.name, table ^ healthy.standings(t.name)[standing])
+             for t in subject.circuit.terminals
+             for standing, table in faulty.standings(t.name).items())
+    return next(((terminal, differs) for terminal, table in chain(ran, stood)
+                 if (differs := table & subject.reachable)), ("", 0))
 
 
 def _out_of_service(subject: Subject, fault: Fault) -> bool:

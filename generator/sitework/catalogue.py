@@ -1,0 +1,14 @@
+"""The rules about tests on site; asked only where the wiring itself has no error."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from generator.checks.catalogue import RULES
+from generator.checks.rule import Rule
+from generator.checks.subject import Subject
+from generator.sitework.rules import fault_shows_in_no_test
+
+SITE_RULES: tuple[Rule[Subject], ...] = (fault_shows_in_no_test.RULE,)
+EVERY_RULE: tuple[Rule[Any], ...] = (*RULES, *SITE_RULES)
+"""All rules that may be found broken, explained and shown."""

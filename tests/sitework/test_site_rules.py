@@ -1,0 +1,49 @@
+"""Every wiring on the page of a rule about tests is run, and the rule is asked where it should."""
+
+from __future__ import annotations
+
+import pytest
+
+from generator.checks.examples import Example, examples
+from generator.checks.rule import Rule
+from generator.checks.subject import subject
+from generator.recipe.library import Library
+from generator.recipe.reader import read_wall
+from generator.recipe.schema import System
+from generator.sitework.catalogue import EVERY_RULE, SITE_RULES
+from generator.sitework.rules.fault_shows_in_no_test import RULE, judge_job
+from tests.checks.test_rule_pages import RECIPES, source
+from tests.circuit.flagship import flagship
+
+
+def cases() -> list:
+    return [pytest.param(rule, each, id=f"{rule.name}-{'faulty' if each.faulty else 'mended'}")
+            for rule in SITE_RULES for each in examples(rule.page.read_text())]
+
+
+@pytest.mark.parametrize(("rule", "example"), cases())
+def test_a_page_says_what_is_found(rule: Rule, example: Example) -> None:
+    library = Library(RECIPES)
+    made = source("example", "system", example.text, library, "systems")
+    assert isinstance(made.model, System)
+    verdict = rule.judge(subject(read_wall(library, made, made.model)))
+    assert verdict.asked > 20
+    assert bool(verdict.findings) == example.faulty, verdict.findings
+    messages = " ".join(finding.message for finding in verdict.findings)
+    assert len(verdict.findings) == len(example.marks)
+    assert all(words in messages for words in example.marks.values())
+
+
+@pytest.mark.parametrize("rule", SITE_RULES, ids=lambda rule: rule.name)
+def test_a_rule_has_a_page_a_basis_and_both_kinds_of_example(rule: Rule) -> None:
+    assert rule.page.stem.replace("_", "-") == rule.name
+    assert {example.faulty for example in examples(rule.page.read_text())} == {True, False}
+    assert rule.basis
+    assert [each.name for each in EVERY_RULE].count(rule.name) == 1
+
+
+def test_the_flagship_hides_no_fault_and_every_fault_of_it_is_asked_about() -> None:
+    job = flagship()
+    for verdict in (RULE.judge(job.fitted), judge_job(job)):
+        assert verdict.findings == ()
+        assert verdict.asked > 150

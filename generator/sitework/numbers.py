@@ -113,7 +113,10 @@ def _drop(laid: Laid, amps: float) -> float | None:
 
 
 def _shown(subject: Subject, states: Table) -> Settings:
-    return subject.shown(states, subject.settled) if states else ()
+    """Return what brings the states about, isolators and fuses taken for granted."""
+    shown = subject.shown(states, subject.settled) if states else ()
+    kinds = {variable.name: variable.kind for variable in subject.circuit.variables}
+    return tuple(pair for pair in shown if kinds[pair[0]] not in ("isolator", "fuse"))
 
 
 def _load_drop(subject: Subject, flowing: Iterable[Flow], load: Load) -> LoadDrop | None:

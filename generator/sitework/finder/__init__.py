@@ -1,0 +1,1 @@
+"""From a complaint in plain words to the loose core, by the fewest and cheapest measurements."""

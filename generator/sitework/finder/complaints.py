@@ -1,0 +1,96 @@
+"""Complaints in plain words: what is seen to be wrong in a setting, and the faults that do it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from generator.circuit.flat import part_of
+from generator.sitework.finder.ground import Case, Ground
+from generator.sitework.finder.suspects import Course, Suspect
+from generator.sitework.signs import Shown, Sign
+
+Outcome = tuple[Course, tuple[bool, ...]]
+"""How a setting ends, and which of the signs of a ground are seen then."""
+
+
+@dataclass(frozen=True)
+class Complaint:
+    """What is seen to be wrong, and the numbers of the suspects that do it, as bits.
+
+    The same faults may show in several settings: `also` is how they look there. `trips` where the
+    supply goes off: then nothing more is tried with the supply on.
+    """
+
+    words: str
+    case: Case
+    suspects: int
+    trips: bool
+    also: tuple[str, ...] = ()
+
+
+def complaints(ground: Ground, suspects: Sequence[Suspect]) -> tuple[Complaint, ...]:
+    """Return every complaint that a single fault can give; what the same faults give is one.
+
+    None where a closed part decides what runs: what its inside does is not known.
+    """
+    if any(ground.subject.landed(t) for group in ground.subject.circuit.closed for t in group):
+        return ()
+    merged: dict[tuple[int, bool], Complaint] = {}
+    for case in ground.cases:
+        for complaint in _of(ground, suspects, case):
+            key = complaint.suspects, complaint.trips
+            same = merged.get(key)
+            merged[key] = replace(same, also=(*same.also, complaint.words)) if same else complaint
+    return tuple(merged.values())
+
+
+def _of(ground: Ground, suspects: Sequence[Suspect], case: Case
+        ) -> Iterator[Complaint]:
+    healthy = outcome(ground, ground.healthy, Course.RESTS, case)
+    found: dict[Outcome, int] = {}
+    for number, suspect in enumerate(suspects):
+        got = outcome(ground, suspect.signs, suspect.courses[case.setting], case)
+        if got != healthy:
+            found[got] = found.get(got, 0) | 1 << number
+    for got, numbers in found.items():
+        sight = sight_words(ground, case, got)
+        yield Complaint(f"{case.name}: {sight}", case, numbers, got[0] is Course.TRIPS)
+
+
+def outcome(ground: Ground, signs: Shown, course: Course, case: Case) -> Outcome:
+    """Return what is seen in a setting; of a supply that trips, and of unrest, only that."""
+    if course is not Course.RESTS:
+        return course, ()
+    return course, tuple(bool(signs[sign] >> case.setting & 1) for sign in ground.seen)
+
+
+def sight_words(ground: Ground, case: Case, got: Outcome) -> str:
+    """Return what is seen, in words: what should be at work, and what is not as it should be."""
+    course, seen = got
+    if course is Course.TRIPS:
+        return "the supply trips"
+    if course is Course.RESTLESS:
+        return "it starts and stops, and never comes to rest"
+    said = [_said(ground, sign, on) for sign, on in zip(ground.seen, seen, strict=True)
+            if _worth_saying(ground, sign, on, bool(ground.healthy[sign] >> case.setting & 1))]
+    return ", ".join(said) or "everything at rest"
+
+
+def _worth_saying(ground: Ground, sign: Sign, on: bool, healthy: bool) -> bool:
+    """Tell whether a sign belongs in a complaint: electronics only where they are not as usual."""
+    load = ground.subject.circuit.load.get(sign.what)
+    always = load is not None and load.kind == "electronics"
+    return on != healthy if always else on or healthy
+
+
+def _said(ground: Ground, sign: Sign, on: bool) -> str:
+    """Return one sign in words: `hot-water valve open`, `boiler burner off`."""
+    circuit, part = ground.subject.circuit, part_of(sign.what)
+    mounted = ground.subject.wall.parts[part]
+    if sign.what in circuit.index:
+        which = f" {sign.what.partition('.')[2]}" if len(mounted.part.positions) > 1 else ""
+        return f"{mounted.called}{which} {circuit.variables[circuit.index[sign.what]].words[on]}"
+    what = circuit.load[sign.what].kind if sign.what in circuit.load \
+        else sign.what.partition(".")[2]
+    return f"{mounted.called} {what} {'on' if on else 'off'}"

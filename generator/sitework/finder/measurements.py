@@ -1,0 +1,123 @@
+"""What can be measured or looked at on a wall, and which suspects give which answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import combinations
+
+from generator.circuit.flat import part_of
+from generator.sitework.finder.complaints import outcome, sight_words
+from generator.sitework.finder.ground import Case, Ground
+from generator.sitework.finder.measurement import (
+    ANY,
+    JOINED,
+    LOAD,
+    NOTHING,
+    OPEN,
+    PART,
+    WHOLE,
+    Answers,
+    Kind,
+    Measurement,
+)
+from generator.sitework.finder.suspects import Course, Groups, Suspect, dial_settings
+from generator.sitework.signs import Means, Sign
+
+
+def measurements(ground: Ground, suspects: Sequence[Suspect]) -> tuple[Measurement, ...]:
+    """Return every question that tells some suspects from others, what is dead first."""
+    made = (*_metered(ground, suspects), *_looks(ground, suspects),
+            *(m for case in ground.cases for m in _live(ground, suspects, case)))
+    return tuple(m for m in made if len(m.answers) > 1)
+
+
+def _metered(ground: Ground, suspects: Sequence[Suspect]) -> Iterator[Measurement]:
+    """Yield continuity between pairs: one probe at a strip, or both in one box."""
+    found = {dials: _by([(each.dead[dials].direct, each.dead[dials].linear,
+                          each.dead[dials].loads) for each in suspects])
+             for dials in dial_settings(ground)}
+    for a, b in combinations(ground.site.metered, 2):
+        if _together(ground, a, b):
+            given = {dials: _met(alike, a, b) for dials, alike in found.items()}
+            same = len(set(given.values())) == 1
+            for dials, (answers, doubtful) in list(given.items())[:1 if same else None]:
+                yield Measurement(Kind.METER, ANY if same else dials, (a, b),
+                                  _lids(ground, a, b), answers, doubtful=doubtful)
+
+
+def _met(alike: Alike, a: str, b: str) -> tuple[Answers, int]:
+    """Return the answers between two terminals, and the suspects whose answer is doubtful."""
+    masks, doubtful = {JOINED: 0, LOAD: 0, OPEN: 0}, 0
+    for (direct, linear, loads), mask in alike:
+        through = LOAD if linear[a] == linear[b] else OPEN
+        word = JOINED if direct[a] == direct[b] else through
+        masks[word] |= mask
+        if word == OPEN and loads[a] == loads[b]:
+            doubtful |= mask
+    return _given(masks), doubtful
+
+
+Alike = list[tuple[tuple[Groups, Groups, Groups], int]]
+"""What is joined, directly, through linear loads, through any, with the suspects that do it."""
+
+
+def _by(found: Sequence[tuple[Groups, Groups, Groups]]) -> Alike:
+    """Return what is joined, once where many faults join alike."""
+    alike: dict[tuple[tuple[int, ...], ...], int] = {}
+    shown = {}
+    for number, groups in enumerate(found):
+        key = tuple(tuple(each.values()) for each in groups)
+        alike[key] = alike.get(key, 0) | 1 << number
+        shown[key] = groups
+    return [(shown[key], mask) for key, mask in alike.items()]
+
+
+def _together(ground: Ground, a: str, b: str) -> bool:
+    parts = ground.subject.wall.parts
+    strip = any(parts[part_of(each)].part.letter == "X" for each in (a, b))
+    outermost = ground.subject.outermost
+    return strip or outermost(part_of(a)) == outermost(part_of(b))
+
+
+def _lids(ground: Ground, *terminals: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(lid for each in terminals if (lid := ground.lid(each))))
+
+
+def _given(masks: dict[str, int]) -> Answers:
+    return tuple((word, mask) for word, mask in masks.items() if mask)
+
+
+def _looks(ground: Ground, suspects: Sequence[Suspect]) -> Iterator[Measurement]:
+    for terminal in ground.site.metered:
+        masks: dict[str, int] = {}
+        for number, suspect in enumerate(suspects):
+            word = ", ".join(suspect.landed.get(terminal, ())) or "nothing"
+            masks[word] = masks.get(word, 0) | 1 << number
+        yield Measurement(Kind.LOOK, ANY, (terminal,), _lids(ground, terminal), _given(masks))
+
+
+def _live(ground: Ground, suspects: Sequence[Suspect], case: Case) -> Iterator[Measurement]:
+    courses = [suspect.courses[case.setting] for suspect in suspects]
+    trips = _numbers(course is Course.TRIPS for course in courses)
+    unsettled = _numbers(course is not Course.RESTS for course in courses)
+    seen: dict[str, int] = {}
+    for number, suspect in enumerate(suspects):
+        got = outcome(ground, suspect.signs, courses[number], case)
+        word = sight_words(ground, case, got)
+        seen[word] = seen.get(word, 0) | 1 << number
+    yield Measurement(Kind.SEE, case.setting, (), (), _given(seen), trips)
+    for pair in ground.read:
+        yield Measurement(Kind.READ, case.setting, pair, _lids(ground, *pair),
+                          _read(suspects, pair, case.setting), unsettled)
+
+
+def _read(suspects: Sequence[Suspect], pair: tuple[str, str], setting: int) -> Answers:
+    whole, part = (Sign(Means.READ, pair[0], word, pair) for word in ("230 V", "a part"))
+    all_of = _numbers(bool(s.signs[whole] >> setting & 1) for s in suspects)
+    some_of = _numbers(bool(s.signs[part] >> setting & 1) for s in suspects)
+    none = _numbers(True for _ in suspects) & ~all_of & ~some_of
+    return _given({WHOLE: all_of, PART: some_of, NOTHING: none})
+
+
+def _numbers(true: Iterable[bool]) -> int:
+    return sum(1 << number for number, each in enumerate(true) if each)

@@ -1,0 +1,137 @@
+"""A search in words: numbered questions, what each answer leads to, who opens what."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from generator.circuit.faults import FaultKind
+from generator.circuit.flat import part_of
+from generator.circuit.tables import states
+from generator.sitework.finder.choice import Ask, End, Tree
+from generator.sitework.finder.ground import Ground
+from generator.sitework.finder.measurement import ANY, Kind
+from generator.sitework.finder.suspects import Suspect
+
+WHO = {
+    "gas": "only a person on the gas register opens it, unless its connection box lies outside the "
+           "combustion seal",
+    "unvented": "only a person competent for unvented hot water opens it",
+}
+"""Who may open what not every engineer may; as in section 2 of a conversion page."""
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What is found, and the number of the next question, or the faults that it can be then."""
+
+    says: str
+    then: int
+    faults: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Question:
+    """One step: what is done first, what is asked, and the answers; `live` with the supply on."""
+
+    number: int
+    first: tuple[str, ...]
+    asks: str
+    live: bool
+    answers: tuple[Answer, ...]
+    could_not: Answer
+
+
+def questions(ground: Ground, suspects: Sequence[Suspect], tree: Tree) -> tuple[Question, ...]:
+    """Return the questions of a tree, numbered from 1, each once."""
+    order = list(_asks(tree))
+    numbers = {id(ask): number for number, ask in enumerate(order, 1)}
+
+    def answer(says: str, then: Tree) -> Answer:
+        if isinstance(then, End):
+            return Answer(says, 0, faults_left(ground, suspects, then))
+        return Answer(says, numbers[id(then)])
+
+    return tuple(
+        Question(number, tuple(_first(ground, ask)), _asked(ground, ask),
+                 ask.measurement.kind is Kind.READ,
+                 tuple(answer(says, then) for says, then in ask.answers),
+                 answer("could not", ask.could_not))
+        for number, ask in enumerate(order, 1))
+
+
+def _asks(tree: Tree) -> Iterator[Ask]:
+    """Yield every question once, a question before those it leads to, answers before detours."""
+    known: set[int] = set()
+    waiting = [tree]
+    while waiting:
+        ask = waiting.pop(0)
+        if isinstance(ask, Ask) and id(ask) not in known:
+            known.add(id(ask))
+            yield ask
+            waiting = [*(then for _, then in ask.answers), *waiting, ask.could_not]
+
+
+def faults_left(ground: Ground, suspects: Sequence[Suspect], end: End) -> tuple[str, ...]:
+    """Return the faults that remain at an end, each with where to look."""
+    return tuple(_where(ground, suspects[n]) for group in end.classes for n in group)
+
+
+def _where(ground: Ground, suspect: Suspect) -> str:
+    """Return a fault in words; of what is open or out, its two ends as well."""
+    if suspect.fault.kind not in (FaultKind.OPEN, FaultKind.MISSING):
+        return suspect.fault.words
+    kept = set(suspect.fault.circuit.conductors)
+    lost = next(c for c in ground.subject.circuit.conductors if c not in kept)
+    return f"{suspect.fault.words}, at `{lost.a}` or `{lost.b}`"
+
+
+def _first(ground: Ground, ask: Ask) -> Iterator[str]:
+    """Yield what is done before a question, in order."""
+    made, wanted = ask.moves, ask.measurement
+    if made.isolated:
+        yield "Isolate, lock off, prove dead."
+    for lid in made.opened:
+        who = WHO.get(ground.subject.wall.parts[lid].part.competence, "")
+        yield f"Open {_box(ground, lid)}{f': {who}' if who else ''}. Prove it dead as soon as it " \
+              "is open."
+    if made.restored:
+        but = " and ".join(_box(ground, lid) for lid in wanted.lids)
+        yield f"All covers on{f' but that of {but}' if but else ''}; restore the supply."
+    if wanted.live:
+        yield f"Controls set as in: {_case(ground, wanted.at)}."
+    elif wanted.at != ANY and (dials := _dials(ground, wanted.at)):
+        yield f"Dial: {dials}."
+    if made.waited:
+        yield "Wait until nothing moves."
+
+
+def _asked(ground: Ground, ask: Ask) -> str:
+    wanted = ask.measurement
+    where = " to ".join(_probe(ground, terminal) for terminal in wanted.terminals)
+    return {Kind.METER: f"Continuity, {where}.", Kind.LOOK: f"What lands on {where}?",
+            Kind.READ: f"Read {where}.", Kind.SEE: "What runs?"}[wanted.kind]
+
+
+def _probe(ground: Ground, terminal: str) -> str:
+    """Return where a probe is put: a terminal, or bare earthed metal where no cover is opened."""
+    return f"-{terminal}" if ground.lid(terminal) else f"earthed metal of -{part_of(terminal)}"
+
+
+def _box(ground: Ground, part: str) -> str:
+    return f"-{part} {ground.subject.wall.parts[part].called}"
+
+
+def _case(ground: Ground, setting: int) -> str:
+    return next(case.name for case in ground.cases if case.setting == setting)
+
+
+def _dials(ground: Ground, at: int) -> str:
+    """Return how the dials stand that any case turns."""
+    turned = 0
+    for case in ground.cases:
+        turned |= (case.setting ^ ground.cases[0].setting) & ground.dials
+    variables = ground.subject.circuit.variables
+    return ", ".join(
+        f"{_box(ground, variables[v].part)} {variables[v].words[at >> v & 1]}"
+        for v in states(turned))

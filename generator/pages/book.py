@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from generator.checks.subject import JobSubject, Subject
+from generator.pages.circuit_sheet import circuit_sheet
 from generator.pages.drawings.wiring import draw
 from generator.pages.sheets import wiring_sheet
 from generator.pages.site import (
@@ -55,7 +56,8 @@ def book(
     for view, (job, _) in zip(conversions, jobs, strict=True):
         yield _conversion(templates, view, job)
     for system, (subject, _) in zip(standing, systems, strict=True):
-        yield system_page(templates, system, draw(wiring_sheet(subject)))
+        yield system_page(templates, system, draw(wiring_sheet(subject)),
+                          circuit_sheet(subject))
     yield from (part_page(templates, view) for view in articles)
     yield cables_page(templates, cables)
     for rule in rules:
@@ -69,7 +71,7 @@ def _conversion(templates: Path, view: ConversionView, job: JobSubject) -> SiteP
     fitted = {name: "comes" for name, mark in marks.items() if mark in ("comes", "moves")}
     found = {name: "goes" for name, mark in marks.items() if mark in ("goes", "moves")}
     return conversion_page(templates, view, draw(wiring_sheet(job.found, found)),
-                           draw(wiring_sheet(job.fitted, fitted)))
+                           draw(wiring_sheet(job.fitted, fitted)), circuit_sheet(job.fitted))
 
 
 def fate_marks(changes: Changes) -> dict[str, str]:

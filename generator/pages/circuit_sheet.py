@@ -72,10 +72,19 @@ def _unused(circuit: Circuit, used: set[str]) -> Iterator[str]:
 
 
 def _drawn(subject: Subject, load: Load) -> bool:
-    """Tell whether a load runs in a state that can come about, or whether nobody can say."""
+    """Tell whether current may pass a load in a state that can come about.
+
+    It may where one end is reached from line and the other from neutral, over other loads too;
+    behind a closed part nobody can say.
+    """
+    if load.volt_free:
+        return False
     potentials = subject.potentials
+    line, zero = potentials.soft_line, potentials.soft_neutral
+    carries = ((potentials.at(line, load.a) & potentials.at(zero, load.b))
+               | (potentials.at(line, load.b) & potentials.at(zero, load.a)))
     unknown = potentials.not_known(load.a) | potentials.not_known(load.b)
-    return not load.volt_free and bool((potentials.runs(load) | unknown) & subject.reachable)
+    return bool((carries | unknown) & subject.reachable)
 
 
 def _contacts(subject: Subject) -> Iterator[Element]:

@@ -62,7 +62,8 @@ def load_lines(circuit: Circuit, load: Load, called: Mapping[str, str]) -> tuple
     part = load.name.partition(".")[0]
     own = [x for x in circuit.loads if x.name.startswith(f"{part}.")]
     name = called.get(part, "")
-    which = load.says or load.kind if len(own) > 1 or not name else ""
+    # What follows a semicolon explains; there is no room for it beside a symbol.
+    which = load.says.partition(";")[0] or load.kind if len(own) > 1 or not name else ""
     return tuple(filter(None, (name, which)))
 
 

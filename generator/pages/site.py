@@ -14,6 +14,8 @@ from markupsafe import Markup, escape
 
 from generator.checks.examples import FENCE
 from generator.findings import Finding
+from generator.pages.drawings.circuit import draw_circuit
+from generator.pages.drawings.circuit_values import CircuitSheet
 from generator.pages.views import ConversionView, PartView, RuleView, SystemView
 from generator.pages.wording import conductor, spoken, terminal
 from generator.recipe.articles import Cable
@@ -108,19 +110,23 @@ def reading_page(templates: Path) -> SitePage:
 
 
 def conversion_page(
-    templates: Path, view: ConversionView, found_drawing: str, fitted_drawing: str
+    templates: Path, view: ConversionView, found_drawing: str, fitted_drawing: str,
+    circuit: CircuitSheet,
 ) -> SitePage:
-    """Return a conversion page, with its two wiring drawings as DOT text."""
-    body = _fill(templates, "conversion.html", view=view)
+    """Return a conversion page, with its two wiring drawings as DOT text and its circuit."""
+    body = _fill(templates, "conversion.html", view=view, undrawn=circuit.undrawn)
     return SitePage(f"conversions/{view.name}.md", view.words.name, view.words.about, body,
-                    drawings={"found": found_drawing, "fitted": fitted_drawing})
+                    drawings={"found": found_drawing, "fitted": fitted_drawing,
+                              "circuit": draw_circuit(circuit)})
 
 
-def system_page(templates: Path, view: SystemView, drawing: str) -> SitePage:
-    """Return a system page with its wiring drawing as DOT text."""
-    body = _fill(templates, "system.html", view=view)
+def system_page(
+    templates: Path, view: SystemView, drawing: str, circuit: CircuitSheet
+) -> SitePage:
+    """Return a system page with its wiring drawing as DOT text, and its circuit."""
+    body = _fill(templates, "system.html", view=view, undrawn=circuit.undrawn)
     return SitePage(f"systems/{view.name}.md", view.wall.system.name, view.wall.system.about, body,
-                    drawings={"wiring": drawing})
+                    drawings={"wiring": drawing, "circuit": draw_circuit(circuit)})
 
 
 def cables_page(templates: Path, cables: tuple[tuple[str, Cable], ...]) -> SitePage:

@@ -158,7 +158,8 @@ def pieces(plan: CircuitPlan, net: str) -> Iterator[set[Spot]]:
     groups: list[list[Line]] = []
     for line in lines:
         touching = [g for g in groups if any(_touch(plan, line, other) for other in g)]
-        groups = [g for g in groups if g not in touching] + [[line, *sum(touching, [])]]
+        merged = [line, *(other for group in touching for other in group)]
+        groups = [*(group for group in groups if group not in touching), merged]
     for group in groups:
         yield {_spot(spot) for line in group for spot in line.corners}
 

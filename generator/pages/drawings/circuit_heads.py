@@ -133,8 +133,10 @@ def box_shape(ground: Ground, bank: Bank, y: float, foot: bool) -> Symbol:
     first = y + (HATCH if foot else 0) + 3 + LINE / 2
     texts = tuple(Text(left + 4, first + LINE * place, words, "l", BODY, strong=True)
                   for place, words in enumerate(lines))
+    unknown = source.feed is Feed.CLOSED
+    strokes = hatch(Area(left, strip, wide, HATCH)) if unknown else ()
     return Symbol(f"{source.key}-{'foot' if foot else 'head'}", "box", source.title,
-                  Area(left, y, wide, height), hatch(Area(left, strip, wide, HATCH)),
+                  Area(left, y, wide, height), strokes,
                   (Area(left, y, wide, height),), texts)
 
 

@@ -6,15 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from generator.circuit.flat import Circuit, Load
-from generator.circuit.networks import (
-    Network,
-    carrying,
-    held_volts,
-    networks,
-    separate,
-)
+from generator.circuit.networks import Network, held_volts, networks, networks_in
 from generator.circuit.nodal import VOLTS, Branch, Ohms, branch, corners, solve_volts
-from generator.circuit.path import Element, conducting
+from generator.circuit.path import Element
 from generator.circuit.potentials import Potentials
 from generator.circuit.tables import Table
 
@@ -96,10 +90,8 @@ def most_possible(circuit: Circuit, inductive: bool = False) -> dict[Element, fl
     voltages no resistance sees more than both, and current runs downhill, so that none passes an
     element twice. It costs no solving.
     """
-    elements = list(conducting(circuit, None, through_loads=True))
-    held = held_volts(circuit)
     bound: dict[Element, float] = {}
-    for network in separate(carrying(elements, held), held):
+    for network in networks_in(circuit, None):
         amps = sum(_most_amps(each) for each in network if isinstance(each, Load)
                    and (each.kind in INDUCTIVE or not inductive))
         bound.update(dict.fromkeys(network, amps))

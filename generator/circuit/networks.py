@@ -16,13 +16,18 @@ Network = tuple[Element, ...]
 
 def networks(potentials: Potentials, states: Table) -> dict[Network, Table]:
     """Return each different network with the states that have it."""
-    found: dict[Network, Table] = {}
-    held = held_volts(potentials.circuit)
+    circuit, found = potentials.circuit, dict[Network, Table]()
     for group in _alike(potentials, states & ~potentials.shorted):
-        elements = list(conducting(potentials.circuit, first(group), through_loads=True))
-        for network in separate(carrying(elements, held), held):
+        for network in networks_in(circuit, first(group)):
             found[network] = found.get(network, 0) | group
     return found
+
+
+def networks_in(circuit: Circuit, state: int | None) -> tuple[Network, ...]:
+    """Return the networks of one state; with no state, every contact is closed."""
+    held = held_volts(circuit)
+    elements = list(conducting(circuit, state, through_loads=True))
+    return tuple(_separate(_carrying(elements, held), held))
 
 
 def held_volts(circuit: Circuit) -> dict[str, float]:
@@ -34,10 +39,11 @@ def held_volts(circuit: Circuit) -> dict[str, float]:
 def _alike(potentials: Potentials, states: Table) -> Iterator[Table]:
     """Yield groups of states in which the same contacts are closed, of those that matter.
 
-    One between terminals that nothing drives does not.
+    One that leads nowhere does not, nor one between terminals that nothing drives.
     """
     groups = [states] if states else []
-    for contact in potentials.circuit.contacts:
+    leading = {each for network in networks_in(potentials.circuit, None) for each in network}
+    for contact in (c for c in potentials.circuit.contacts if c in leading):
         net = potentials.nets.of[contact.a]
         driven = (potentials.line.get(net, 0) | potentials.neutral.get(net, 0)
                   | potentials.soft_line.get(net, 0) | potentials.soft_neutral.get(net, 0))
@@ -46,7 +52,7 @@ def _alike(potentials: Potentials, states: Table) -> Iterator[Table]:
     yield from groups
 
 
-def carrying(elements: Sequence[Element], held: Mapping[str, float]) -> list[Element]:
+def _carrying(elements: Sequence[Element], held: Mapping[str, float]) -> list[Element]:
     """Return the elements that lead on at both ends, dead ends taken off one after the other."""
     landed: dict[str, set[int]] = {}
     for i, each in enumerate(elements):
@@ -64,7 +70,7 @@ def carrying(elements: Sequence[Element], held: Mapping[str, float]) -> list[Ele
     return [each for i, each in enumerate(elements) if i not in gone]
 
 
-def separate(elements: Iterable[Element], held: Mapping[str, float]) -> Iterator[Network]:
+def _separate(elements: Iterable[Element], held: Mapping[str, float]) -> Iterator[Network]:
     """Yield the elements by network; those that touch one voltage only carry nothing."""
     root: dict[str, str] = {}
 

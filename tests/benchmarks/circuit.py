@@ -21,12 +21,14 @@ from statistics import median
 
 from generator.checks.catalogue import JOB_RULES, SYSTEM_RULES
 from generator.checks.subject import job_subject
+from generator.circuit.currents import flows
 from generator.circuit.flat import Circuit
 from generator.circuit.moves import Motion, move
+from generator.circuit.networks import networks
 from generator.circuit.potentials import solve
 from generator.circuit.reach import neighbours, nets, reach
 from generator.circuit.tables import Space, Table
-from tests.circuit.flagship import NAME, flagship, system
+from tests.circuit.flagship import NAME, WALLS, flagship, system
 from tests.circuit.made_circuits import made
 
 ROOT = Path(__file__).parents[2]
@@ -149,6 +151,18 @@ def compare(said: str, circuit: Circuit) -> None:
     verdict("most memory", peak(circuit), 100, unit=" MB")
 
 
+def currents(said: str, circuit: Circuit) -> None:
+    """Print how many networks the settled states have, and what solving them costs."""
+    potentials = solve(circuit)
+    settled = move(potentials).settled & ~potentials.shorted
+    solves = len(networks(potentials, settled))
+    grouping = timed(lambda: networks(potentials, settled), 3)
+    whole = timed(lambda: flows(potentials, settled), 3)
+    print(f"{said}: K = {len(circuit.variables)}, currents of {settled.bit_count():,} settled "
+          f"states by {solves} solves, {1000 * whole:.1f} ms, of which grouping the states "
+          f"{1000 * grouping:.1f} ms")
+
+
 def peak(circuit: Circuit) -> float:
     """Return the most memory in MB that solving and moving a circuit takes."""
     tracemalloc.start()
@@ -182,6 +196,10 @@ def main() -> None:
     compare("flagship as fitted", system("fitted").circuit)
     for variables in (10, 14, 18):
         compare("circuit made by chance", by_chance(variables))
+    for wall in WALLS:
+        currents(f"flagship {wall}", system(wall).circuit)
+    for variables in (10, 14, 18):
+        currents("circuit made by chance", by_chance(variables))
     print(f"flagship, found and fitted: {len(SYSTEM_RULES) + len(JOB_RULES)} rules, "
           f"{all_rules()} verdicts with a case")
     verdict("wired, solved and judged by all rules", timed(all_rules), 0.3, unit=" s")

@@ -1,4 +1,4 @@
-"""Fills the templates: from views to pages of the site. The only room that knows Jinja2."""
+"""Fills the templates: from views to pages of the site. The only module that knows Jinja2."""
 
 from __future__ import annotations
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from generator.checks.subject import Subject
 from generator.circuit.conductors import DROP_LIMIT, Insulation, core_ohms, loop_ohms, voltage_drop
 from generator.circuit.currents import Flow, flows, worst
-from generator.circuit.flat import Conductor, Load, part_of
+from generator.circuit.flat import Conductor, Contact, Load
 from generator.circuit.nodal import VOLTS
 from generator.circuit.path import find_path
 from generator.circuit.tables import Table, first
@@ -45,6 +45,23 @@ class CableRun:
 
 
 @dataclass(frozen=True)
+class ContactLoad:
+    """A contact or fuse of known rating: the most it carries in A, and that for motors and pumps.
+
+    `made_for` and `inductive_made_for` are its ratings; the second is the bracketed figure, or the
+    first again where there is none.
+    """
+
+    contact: str
+    called: str
+    amps: float
+    made_for: float
+    inductive: float
+    inductive_made_for: float
+    settings: Settings
+
+
+@dataclass(frozen=True)
 class LoadDrop:
     """A load, its current in A, and the drop in V over all cables from the supply and back."""
 
@@ -67,9 +84,10 @@ class LoadDrop:
 
 @dataclass(frozen=True)
 class Numbers:
-    """All figures of a system, cables and loads in the order of the files."""
+    """All figures of a system, in the order of the files."""
 
     cables: tuple[CableRun, ...]
+    contacts: tuple[ContactLoad, ...]
     loads: tuple[LoadDrop, ...]
 
 
@@ -82,6 +100,7 @@ def numbers(subject: Subject) -> Numbers:
     flowing = flows(subject.potentials, subject.settled)
     return Numbers(
         tuple(_run(subject, flowing, laid) for laid in subject.wall.cables.values()),
+        tuple(_contact(subject, flowing, each) for each in subject.circuit.contacts if each.amps),
         tuple(drop for load in subject.circuit.loads
               if (drop := _load_drop(subject, flowing, load))))
 
@@ -94,6 +113,14 @@ def _run(subject: Subject, flowing: Iterable[Flow], laid: Laid) -> CableRun:
     return CableRun(
         laid.designation, laid.cable.name, laid.laid.length, laid.cable.area, amps,
         _shown(subject, states), laid.cable.amps, _drop(laid, amps), core, loop)
+
+
+def _contact(subject: Subject, flowing: Iterable[Flow], contact: Contact) -> ContactLoad:
+    most = worst(flowing, contact)
+    return ContactLoad(
+        contact.name, subject.wall.parts[contact.part].called, most.amps, contact.amps,
+        worst(flowing, contact, inductive=True).amps, contact.inductive or contact.amps,
+        _shown(subject, most.states))
 
 
 def _ohms(laid: Laid) -> tuple[float, float] | tuple[None, None]:
@@ -127,7 +154,7 @@ def _load_drop(subject: Subject, flowing: Iterable[Flow], load: Load) -> LoadDro
     if not drops:
         return None
     drop, flow = max(drops, key=lambda pair: pair[0])
-    return LoadDrop(load.name, f"{subject.wall.parts[part_of(load.name)].called}: {load.says}",
+    return LoadDrop(load.name, f"{subject.wall.parts[load.part].called}: {load.says}",
                     flow.amps[load][1], drop, _shown(subject, flow.states & runs))
 
 

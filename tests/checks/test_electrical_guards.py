@@ -170,6 +170,10 @@ BREAKS = {
         rating_exceeded.RULE, "`Q1.fuse-link` carries 6 A and is made for 3 A",
         Edit("parts/boiler-switched-line.yaml", "watts: 120", "watts: 1360"),
     ),
+    "boiler of uncertain power, too large for the fuse at its most": (
+        rating_exceeded.RULE, "`Q1.fuse-link` carries 6 A and is made for 3 A",
+        Edit("parts/boiler-switched-line.yaml", "watts: 120", "watts: 120\n    up-to: 1360"),
+    ),
     "five conductors in a way for four": (
         terminal_overfilled.RULE, "`X1:12` holds 5 conductors and takes 4",
         Edit(FITTED, "GNYE: {from: X1:11, to: K1:park-E,", "GNYE: {from: X1:12, to: K1:park-E,"),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from dataclasses import replace
 
 import pytest
@@ -62,3 +64,17 @@ def test_too_many_uncertain_loads_are_tried_all_least_and_all_most() -> None:
 
 def test_ten_joints_take_less_than_a_thousandth_from_an_immersion_heater() -> None:
     assert 10 * JOINT_OHMS / (230**2 / 3000) < 0.001
+
+
+CHECK = """
+import sys
+from generator.checks.rules.rating_exceeded import RULE
+from tests.circuit.flagship import system
+assert RULE.judge(system("fitted")).asked > 20
+print("numpy" in sys.modules)
+"""
+
+
+def test_a_system_inside_its_ratings_is_checked_without_loading_the_solver() -> None:
+    run = subprocess.run([sys.executable, "-c", CHECK], capture_output=True, text=True, check=True)
+    assert run.stdout == "False\n"

@@ -59,6 +59,20 @@ def test_an_ohmmeter_shows_twice_a_core_out_and_back() -> None:
     assert cable("W8", FIGURES["found"]).core == pytest.approx(9 * 0.039)
 
 
+@pytest.mark.parametrize(("name", "watts", "motors", "made_for"), [
+    ("Q1.fuse-link", 135, 12, (3, 3)), ("K1.heating-contact", 6, 6, (3, 1)),
+    ("F2.cut-out-contact", 6, 6, None), ("M1.end-switch", 1, 0, (3, 1)),
+])
+def test_a_contact_carries_what_it_switches(
+    name: str, watts: float, motors: float, made_for: tuple[float, float] | None
+) -> None:
+    contact = next(each for each in FIGURES["fitted"].contacts if each.contact == name)
+    assert contact.amps == pytest.approx(watts / 230, 2e-3)
+    assert contact.inductive == pytest.approx(motors / 230, 2e-3, 1e-4)
+    assert made_for in (None, (contact.made_for, contact.inductive_made_for))
+    assert contact.inductive <= contact.inductive_made_for
+
+
 def test_a_load_loses_what_every_core_on_its_way_drops() -> None:
     """Board: 135 W over 1 m of W1; then 120 W over the line of W4 and 121 W over its neutral."""
     first = 62 * (135 / 230) * 1 / 1000

@@ -20,14 +20,12 @@ from generator.sitework.changes import CableChange, Changes, Fate, changes
 from generator.sitework.competence import Competence, competences
 from generator.sitework.coverage import Coverage, coverage
 from generator.sitework.dead_checks import (
-    Apart,
     Inspection,
     Joined,
-    apart,
     inspections,
-    joined,
     strip_nets,
 )
+from generator.sitework.dead_lines import DeadSheet, dead_sheet
 from generator.sitework.isolation import (
     DeadPoint,
     Isolation,
@@ -59,8 +57,7 @@ class ConversionView:
     changes: Changes
     taken_over: tuple[CableChange, ...]
     work: tuple[CableWork, ...]
-    joined: tuple[Joined, ...]
-    apart: tuple[Apart, ...]
+    dead: DeadSheet
     numbers: Numbers
     inspections: tuple[Inspection, ...]
     strip: tuple[Joined, ...]
@@ -92,8 +89,7 @@ def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
         changes=change,
         taken_over=tuple(c for c in change.cables if c.fate is Fate.REUSED),
         work=wiring_steps(change, job.fitted.circuit),
-        joined=joined(job.fitted, opened),
-        apart=apart(job.fitted),
+        dead=dead_sheet(covered),
         numbers=numbers(job.fitted),
         inspections=inspections(job.fitted, opened),
         strip=strip_nets(job.fitted),

@@ -10,7 +10,7 @@ from itertools import chain
 
 from generator.checks.subject import Subject
 from generator.circuit.faults import Fault, FaultKind, single_faults
-from generator.circuit.flat import Circuit, Variable
+from generator.circuit.flat import Circuit, Variable, part_of
 from generator.circuit.potentials import solve
 from generator.circuit.tables import Table
 from generator.sitework.dead_tests import DeadTests, dead_tests, failing
@@ -39,6 +39,7 @@ class Shows(StrEnum):
 
 CUT_OUT = "a cut-out is tried only as its maker says"
 IDLE = "nothing in service differs"
+SHUT = "in a part that this job does not open"
 SAME = "no terminal differs in any state that can come about"
 MISSED = "no terminal in reach differs"
 """Why a fault never shows; only the last is a gap in the tests."""
@@ -100,13 +101,13 @@ def coverage(subject: Subject, opened: Collection[str] | None = None) -> Coverag
         ways = tuple(_ways(signs, healthy))
         found = joined_dead(fault.circuit, reached, dead)
         direct = {state: joints for state, (joints, _) in zip(dead, found, strict=True)}
-        wrong = failing(tests, reached, direct)
+        wrong = failing(tests, fault.circuit, reached, direct)
         if wrong:
             ways += (Shows.DEAD,)
         # A core may be broken inside its sheath, where nobody sees it.
         if fault.kind is not FaultKind.OPEN and colours(fault.circuit, reached) != landed:
             ways += (Shows.LOOKING,)
-        why = "" if ways else _why_never(subject, fault)
+        why = "" if ways else _why_never(subject, fault, opened)
         return Covered(fault, ways, signs, wrong, found, why)
 
     return Coverage(reached, healthy, tests, tuple(map(covered, single_faults(circuit))))
@@ -139,13 +140,20 @@ def _ways(signs: Shown, healthy: Shown) -> Iterator[Shows]:
             yield way
 
 
-def _why_never(subject: Subject, fault: Fault) -> str:
-    """Return why nothing shows: tried by nobody, out of service, or no difference in reach."""
+def _why_never(subject: Subject, fault: Fault, opened: Collection[str] | None) -> str:
+    """Return why nothing shows: tried by nobody, left alone, out of service, or out of reach."""
     if any(c.kind == "cut-out" for c in _deciding(subject.circuit, fault)):
         return CUT_OUT
     if _out_of_service(subject, fault):
         return IDLE
+    if opened is not None and _parts(subject.circuit, fault.circuit).isdisjoint(opened):
+        return SHUT
     return MISSED if difference(subject, fault)[1] else SAME
+
+
+def _parts(before: Circuit, after: Circuit) -> set[str]:
+    return {part_of(end) for element in _elements(before) ^ _elements(after)
+            for end in element[1:]}
 
 
 def difference(subject: Subject, fault: Fault) -> tuple[str, Table]:

@@ -34,6 +34,7 @@ class DeadSheet:
     switched: tuple[DeadLine, ...]
     apart: tuple[DeadLine, ...]
     settings: Settings
+    out: tuple[str, ...]
     readings: int
     at_least: int
     looks: tuple[str, ...]
@@ -47,7 +48,7 @@ def dead_sheet(coverage: Coverage) -> DeadSheet:
     by_kind = {kind: tuple(line for line in lines if line.kind is kind) for kind in DeadKind}
     return DeadSheet(
         by_kind[DeadKind.JOINED], by_kind[DeadKind.SWITCHED], by_kind[DeadKind.APART],
-        tests.settings, len(tests.tests), tests.at_least,
+        tests.settings, tests.out, len(tests.tests), tests.at_least,
         tuple(c.fault.words for c in coverage.faults if c.surest is Shows.LOOKING))
 
 

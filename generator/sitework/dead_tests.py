@@ -14,7 +14,7 @@ from enum import StrEnum
 from itertools import pairwise
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import part_of
+from generator.circuit.flat import Circuit, part_of
 from generator.circuit.reach import nets
 from generator.sitework.dead_checks import does
 from generator.sitework.signs import Groups, Site, dead_states, joined_dead
@@ -58,11 +58,13 @@ class DeadTests:
     """All dead tests of a system, and the counting bound below which no set of tests can be.
 
     `nets` are those that must be apart, `largest` the terminals of the net that has most;
-    `settings` are the thermostats as they stand for all tests but the switched ones.
+    `settings` are the thermostats as they stand for all tests but the switched ones, `out` the
+    parts whose electronics come off before the nets are read against each other.
     """
 
     tests: tuple[DeadTest, ...]
     settings: Settings
+    out: tuple[str, ...]
     nets: int
     largest: int
 
@@ -89,16 +91,25 @@ def dead_tests(subject: Subject, site: Site) -> DeadTests:
     tests = (*_continuity(subject, wired, open_state),
              *_switched(subject, islands, joints),
              *_apart(islands, joints[open_state], open_state))
-    return DeadTests(tests, _words(subject, open_state, _deciding(subject, joints)),
+    out = dict.fromkeys(load.part for load in subject.circuit.loads if not load.linear)
+    return DeadTests(tests, _words(subject, open_state, _deciding(subject, joints)), tuple(out),
                      len(islands), max(map(len, wired), default=0))
 
 
-def failing(tests: DeadTests, site: Site, found: Mapping[int, Groups]) -> tuple[int, ...]:
+def failing(tests: DeadTests, circuit: Circuit, site: Site, found: Mapping[int, Groups]
+            ) -> tuple[int, ...]:
     """Return which tests read wrong, by number, where `found` is joined in each dead state."""
     index = {terminal: i for i, terminal in enumerate(site.metered)}
+    apart = {test.state for test in tests.tests if test.kind is DeadKind.APART}
+    bare = dict(zip(apart, joined_dead(circuit, site, apart, tests.out), strict=True))
+
+    def reads_low(test: DeadTest) -> bool:
+        groups = bare[test.state][0] if test.kind is DeadKind.APART else found[test.state]
+        return not {groups[index[t]] for t in test.one}.isdisjoint(
+            groups[index[t]] for t in test.other)
+
     return tuple(number for number, test in enumerate(tests.tests)
-                 if test.joined == {found[test.state][index[t]] for t in test.one}.isdisjoint(
-                     found[test.state][index[t]] for t in test.other))
+                 if reads_low(test) is not test.joined)
 
 
 def _wired(subject: Subject, site: Site) -> tuple[tuple[str, ...], ...]:

@@ -42,14 +42,16 @@ class Site:
 
     `reads` are the ways of the strip, or without one the terminals of parts that any engineer may
     open, read live against `neutral` and `earth`; `metered` are all terminals that an ohmmeter
-    reaches dead; `watched` are loads that are seen or heard; `cut_outs` are cut-outs that can be
-    tried, with the terminal their contact leads on to.
+    reaches dead; `looked` are those that are seen with covers off; `watched` are loads that are
+    seen or heard; `cut_outs` are cut-outs that can be tried, with the terminal their contact leads
+    on to.
     """
 
     reads: tuple[str, ...]
     neutral: str
     earth: str
     metered: tuple[str, ...]
+    looked: tuple[str, ...]
     watched: tuple[str, ...]
     cut_outs: tuple[tuple[int, str], ...]
 
@@ -57,8 +59,8 @@ class Site:
 def site(subject: Subject, opened: Collection[str] | None = None) -> Site:
     """Return what can be reached on a wall where these parts are opened; if not said, all.
 
-    Reached dead: what lands in an opened part, and every earthed metal part. A head with its own
-    flex and the inside of a part are not.
+    Reached dead: what lands in an opened part, and the metal of every part, which stands for its
+    first earth terminal. A head with its own flex and the inside of a part are not.
     """
     circuit, potentials = subject.circuit, subject.potentials
     landed = [t for t in circuit.terminals if subject.landed(t.name)]
@@ -66,13 +68,16 @@ def site(subject: Subject, opened: Collection[str] | None = None) -> Site:
         or [t.name for t in landed if _read_live(subject, t)]
     neutral = next((t for t in ways if potentials.at(potentials.neutral, t)), "")
     earth = next((t for t in ways if potentials.at(potentials.earth, t)), "")
+    metal = {t.part: t for t in reversed(circuit.terminals) if t.carries == "earth"}
     metered = tuple(t.name for t in circuit.terminals
-                    if t.carries == "earth" or _opens(subject, t, opened))
+                    if metal.get(t.part) is t or _opens(subject, t, opened))
+    looked = tuple(t.name for t in circuit.terminals if not t.fixed
+                   and (opened is None or t.part in opened))
     watched = tuple(load.name for load in circuit.loads if load.kind in ("pump", "electronics"))
     cut_outs = tuple((v, contact.b) for contact in circuit.contacts for v, value in contact.when
                      if circuit.variables[v].kind == "cut-out" and not value
                      and subject.landed(contact.b))
-    return Site(tuple(ways), neutral, earth, metered, watched, cut_outs)
+    return Site(tuple(ways), neutral, earth, metered, looked, watched, cut_outs)
 
 
 def _opens(subject: Subject, terminal: Terminal, opened: Collection[str] | None) -> bool:
@@ -194,12 +199,13 @@ Groups = tuple[int, ...]
 """For each terminal in reach, the number of the group it is joined to."""
 
 
-def joined_dead(circuit: Circuit, site: Site, dead: Iterable[int]
+def joined_dead(circuit: Circuit, site: Site, dead: Iterable[int], out: Collection[str] = ()
                 ) -> tuple[tuple[Groups, Groups], ...]:
     """Return what an ohmmeter finds joined in dead states: directly, and through loads as well.
 
     Neutral and earth of all supplies meet at the origin (common practice in the United Kingdom, no
-    source), so a neutral pole that does not open shows against earth.
+    source), so a neutral pole that does not open shows against earth. The contacts of parts that
+    are `out` join nothing.
     """
     origin = pairwise(pole for s in circuit.supplies for pole in (s.neutral, s.earth))
     wired = nets((t.name for t in circuit.terminals),
@@ -208,7 +214,8 @@ def joined_dead(circuit: Circuit, site: Site, dead: Iterable[int]
     loads = [(wired.of[load.a], wired.of[load.b]) for load in circuit.loads if load.passes]
     found = []
     for state in dead:
-        closed = [(wired.of[c.a], wired.of[c.b]) for c in circuit.contacts if c.closed(state)]
+        closed = [(wired.of[c.a], wired.of[c.b]) for c in circuit.contacts
+                  if c.closed(state) and c.part not in out]
         direct = joined_numbers(wired.count, closed)
         through = joined_numbers(wired.count, [*closed, *loads])
         found.append((_numbered(direct, reached), _numbered(through, reached)))
@@ -221,6 +228,7 @@ def _numbered(joined: list[int], reached: list[int]) -> Groups:
 
 
 def colours(circuit: Circuit, site: Site) -> tuple[tuple[str, str], ...]:
-    """Return what is seen to land where in reach: terminal and core or link."""
+    """Return what is seen to land where, covers off: terminal and core or link."""
+    looked = frozenset(site.looked)
     return tuple(sorted((end, c.name) for c in circuit.conductors if c.kind != "joint"
-                        for end in (c.a, c.b) if end in site.metered))
+                        for end in (c.a, c.b) if end in looked))

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import pytest
 
-from generator.checks.examples import Example, examples
+from generator.checks.examples import HEADERS, Example, examples
 from generator.checks.rule import Rule
 from generator.checks.subject import subject
 from generator.recipe.library import Library
+from generator.recipe.parsing import read_document
 from generator.recipe.reader import read_wall
-from generator.recipe.schema import System
+from generator.recipe.shapes import shaped
+from generator.recipe.systems import System
+from generator.recipe.wall import Source
 from generator.sitework.catalogue import EVERY_RULE, SITE_RULES
 from generator.sitework.rules.fault_shows_in_no_test import RULE, judge_job
-from tests.checks.test_rule_pages import RECIPES, source
-from tests.circuit.flagship import flagship
+from tests.circuit.flagship import RECIPES, flagship
 
 
 def cases() -> list:
@@ -23,10 +25,10 @@ def cases() -> list:
 
 @pytest.mark.parametrize(("rule", "example"), cases())
 def test_a_page_says_what_is_found(rule: Rule, example: Example) -> None:
-    library = Library(RECIPES)
-    made = source("example", "system", example.text, library, "systems")
+    document = read_document("example.yaml", (HEADERS["system"] + example.text).encode())
+    made = Source("example", document, shaped(document))
     assert isinstance(made.model, System)
-    verdict = rule.judge(subject(read_wall(library, made, made.model)))
+    verdict = rule.judge(subject(read_wall(Library(RECIPES), made, made.model)))
     assert verdict.asked > 20
     assert bool(verdict.findings) == example.faulty, verdict.findings
     messages = " ".join(finding.message for finding in verdict.findings)

@@ -103,9 +103,14 @@ def shown(circuit: Circuit, site: Site) -> Shown:
     """Return every sign of a circuit, faulty or not, by the settings in which it shows.
 
     Nobody trips a cut-out on site: the core on its way out is taken off instead, so a bridge round
-    it, or a contact that does not open, shows no more here than it would there.
+    it, or a contact that does not open, shows no more here than it would there. With a cut-out
+    tripped that cannot be tried so, nothing is looked at.
     """
     signs = _settled(circuit, site)
+    tried = dict(site.cut_outs)
+    never = table_or(circuit.space.variables[v] for v, variable in enumerate(circuit.variables)
+                     if variable.kind == "cut-out" and v not in tried)
+    signs = {sign: table & ~never for sign, table in signs.items()}
     for v, way_out in site.cut_outs:
         stand_in = _settled(_core_off(circuit, way_out), site)
         column = circuit.space.variables[v]

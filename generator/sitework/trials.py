@@ -8,6 +8,7 @@ from functools import cache
 from itertools import product
 
 from generator.checks.subject import Subject
+from generator.circuit.faults import Fault
 from generator.circuit.flat import Condition
 from generator.circuit.tables import Table, states
 from generator.recipe.conversions import Expected
@@ -36,11 +37,13 @@ class Trial:
 class Trials:
     """The settings in the order in which they are tried, and how few there could be at least.
 
-    `moved` are the switches that are set in any of them.
+    `moved` are the switches that are set in any of them; `missed` are faults that would show only
+    in a setting that nobody tries, as with one isolator off and another on.
     """
 
     trials: tuple[Trial, ...]
     moved: tuple[int, ...]
+    missed: tuple[Fault, ...]
     at_least: int
     reads_at_least: int
 
@@ -54,11 +57,12 @@ def trials(subject: Subject, coverage: Coverage, cases: Sequence[Expected] = ())
     settings = _Settings(subject, coverage, [case for case in cases if case.safety and case.tried])
     remaining = [c for c in coverage.faults if Shows.DEAD not in c.shows and _live(c)]
     needs = [settings.bits(differing(c.signs, coverage.healthy)) for c in remaining]
+    missed = tuple(c.fault for c, need in zip(remaining, needs, strict=True) if not need)
     chosen = fewest(needs, settings.given)
     order = settings.ordered(chosen.taken)
     reads, reads_at_least = _reads(settings, coverage, remaining, order)
     return Trials(tuple(_trials(settings, coverage, remaining, order, reads, cases)),
-                  tuple(settings.moved), chosen.at_least, reads_at_least)
+                  tuple(settings.moved), missed, chosen.at_least, reads_at_least)
 
 
 def _live(covered: Covered) -> bool:

@@ -2,41 +2,51 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import JobSubject, Subject
+from generator.circuit.faults import Fault
 from generator.findings import Finding, Severity
+from generator.recipe.conversions import Expected
 from generator.sitework.changes import changes
-from generator.sitework.coverage import Covered, coverage, difference
+from generator.sitework.coverage import coverage, difference
 from generator.sitework.isolation import opened_parts
+from generator.sitework.trials import trials
 
 
 def judge(subject: Subject) -> Verdict:
     """Ask of every single fault, every part opened that has something landed in it."""
-    return _judged(subject, None)
+    return _judged(subject, None, ())
 
 
 def judge_job(job: JobSubject) -> Verdict:
     """Ask the same of a conversion, where only the parts are open that it opens."""
-    return _judged(job.fitted, opened_parts(changes(job.job)))
+    return _judged(job.fitted, opened_parts(changes(job.job)),
+                   job.job.conversion.expect)
 
 
-def _judged(subject: Subject, opened: Collection[str] | None) -> Verdict:
-    covered = coverage(subject, opened).faults
-    return verdict(len(covered), "single faults", _missed(subject, covered))
+def _judged(subject: Subject, opened: Collection[str] | None, cases: Sequence[Expected]
+            ) -> Verdict:
+    covered = coverage(subject, opened)
+    missed = [*(c.fault for c in covered.faults if c.missed),
+              *trials(subject, covered, cases).missed]
+    return verdict(len(covered.faults), "single faults", _findings(subject, missed))
 
 
-def _missed(subject: Subject, faults: Collection[Covered]) -> Iterator[Finding]:
-    for fault in (covered.fault for covered in faults if covered.missed):
+def _findings(subject: Subject, missed: Iterable[Fault]) -> Iterator[Finding]:
+    for fault in missed:
         terminal, table = difference(subject, fault)
+        # A fault may differ only while a core is taken off for a test: then no terminal is named.
+        places = [subject.circuit.terminal[t].place.noted(f"terminal {t}") for t in [terminal] if t]
         yield Finding(
             RULE.name, RULE.severity, f"No test on site shows this: {fault.words}.",
-            (fault.place, subject.circuit.terminal[terminal].place.noted(f"terminal {terminal}")),
-            found=f"`{terminal}` then differs, and nothing that is seen, read or measured does",
+            (fault.place, *places),
+            found=f"`{terminal}` differs, and nothing that is seen, read or measured does"
+            if terminal else "it shows only in a setting that nobody tries",
             expected="a test that shows it, live or dead",
             hint="lead the net over a way of a terminal strip, where it can be read",
-            state=subject.shown(table, subject.reachable))
+            state=subject.shown(table, subject.reachable) if table else ())
 
 
 RULE = Rule(

@@ -43,20 +43,29 @@ def tree(ground: Ground, complaint: Complaint, asked: Sequence[Measurement], cos
     a second time the search ends with what remains.
     """
     usable = [m for m in asked if not (complaint.trips and m.live)]
-    groups = classes(complaint.suspects, usable)
-    representatives = sum(1 << group[0] for group in groups)
-    search = _Search(ground, costs, {group[0]: group for group in groups})
-    return search.best(representatives, Stand(complaint.case.setting), None,
-                       _telling(usable, representatives))
+    telling = _telling(usable, complaint.suspects)
+    groups = classes(complaint.suspects, telling)
+    search = _Search(ground, costs, groups, sum(1 << group[0] for group in groups))
+    return search.best(complaint.suspects, Stand(complaint.case.setting), None, telling)
 
 
 def classes(suspects: int, asked: Sequence[Measurement]) -> tuple[tuple[int, ...], ...]:
-    """Return suspects in classes: those in one class give the same answer to every question."""
-    groups = [suspects]
-    for m in asked:
-        parts = [mask for _, mask in m.among(suspects)]
-        groups = [both for group in groups for part in parts if (both := group & part)]
+    """Return suspects in classes: those in one class no question tells apart.
+
+    A question that cannot be asked, or says less, while others are in question may tell more once
+    they are not: so it is gone through until nothing changes.
+    """
+    groups, before = [suspects], 0
+    while len(groups) != before:
+        before = len(groups)
+        for m in asked:
+            groups = [mask for group in groups for mask in _parts(m, group)]
     return tuple(sorted(tuple(states(group)) for group in groups))
+
+
+def _parts(m: Measurement, group: int) -> tuple[int, ...]:
+    alone = not group & (group - 1)
+    return (group,) if alone or m.unsafe & group else tuple(mask for _, mask in m.among(group))
 
 
 def _telling(asked: Sequence[Measurement], suspects: int) -> tuple[Measurement, ...]:
@@ -66,9 +75,10 @@ def _telling(asked: Sequence[Measurement], suspects: int) -> tuple[Measurement, 
     """
     kept: dict[tuple[object, ...], list[Measurement]] = {}
     for m in asked:
-        parts = m.among(suspects)
-        if len(parts) > 1:
-            key = (frozenset(mask for _, mask in parts), m.live and m.at, m.at, m.lids)
+        given = m.given(suspects)
+        if len(given) > 1:
+            key = (frozenset(given), m.unsafe & suspects, m.doubtful & suspects, m.live, m.at,
+                   m.lids)
             alike = kept.setdefault(key, [])
             if len(alike) < 2:
                 alike.append(m)
@@ -79,7 +89,8 @@ def _telling(asked: Sequence[Measurement], suspects: int) -> tuple[Measurement, 
 class _Search:
     ground: Ground
     costs: Costs
-    members: dict[int, tuple[int, ...]]
+    groups: tuple[tuple[int, ...], ...]
+    firsts: int
     known: dict[tuple[int, Stand, Measurement | None], Tree] = field(default_factory=dict)
     made: dict[tuple[object, ...], Tree] = field(default_factory=dict)
 
@@ -93,13 +104,14 @@ class _Search:
 
     def _best(self, suspects: int, stand: Stand, without: Measurement | None,
               asked: tuple[Measurement, ...]) -> Tree:
-        telling = [(m, told) for m in asked if (told := gain(m, suspects))]
-        options = [self._option(stand, m, told) for m, told in telling
-                   if not m.unsafe & suspects and not (without and self._barred(m, without, stand))]
+        left = tuple(m for m in asked if len(m.given(suspects)) > 1)
+        options = [self._option(stand, m, told) for m in left
+                   if not m.unsafe & suspects
+                   and not (without and self._barred(m, without, stand))
+                   and (told := gain(m, suspects, self.firsts))]
         if not options:
             return self._end(suspects)
         _, wanted, made = max(options, key=lambda option: option[0])
-        left = tuple(m for m, _ in telling)
         there = after(stand, wanted, made)
         answers = tuple((word, self.best(mask, there, without, left))
                         for word, mask in wanted.among(suspects))
@@ -125,15 +137,19 @@ class _Search:
         return m.terminals == without.terminals or not shut.isdisjoint(m.lids)
 
     def _end(self, suspects: int) -> Tree:
-        return self._once((suspects,), End(tuple(self.members[n] for n in states(suspects))))
+        return self._once((suspects,), End(tuple(
+            group for group in self.groups if suspects >> group[0] & 1)))
 
     def _once(self, key: tuple[object, ...], tree: Tree) -> Tree:
         return self.made.setdefault(key, tree)
 
 
-def gain(measurement: Measurement, suspects: int) -> float:
-    """Return how many bits an answer tells of which suspect it is, each as likely as another."""
-    sizes = [mask.bit_count() for _, mask in measurement.among(suspects)]
+def gain(measurement: Measurement, suspects: int, firsts: int) -> float:
+    """Return how many bits an answer tells of which class it is, each as likely as another.
+
+    `firsts` is one suspect of each class.
+    """
+    sizes = [(mask & firsts).bit_count() for _, mask in measurement.among(suspects)]
     if len(sizes) < 2:
         return 0.0
     total = sum(sizes)

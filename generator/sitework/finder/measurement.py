@@ -1,4 +1,4 @@
-"""One question of a search: how it is asked, what it needs, and which suspects give which answer."""
+"""One question of a search: how it is asked, what it needs, and who gives which answer."""
 
 from __future__ import annotations
 
@@ -29,8 +29,9 @@ class Measurement:
     """One question; `at` is the setting of the controls if live, of the dials if dead.
 
     `ANY` where the dials may stand as they do. `unsafe` are suspects that would trip the supply
-    there, or with which nothing comes to rest, so that it is not asked while one of them may be it.
-    `doubtful` are those with electronics between the probes: a meter may show a load or none.
+    there, or that make a reading nobody can foretell, so that it is not asked while one of them
+    may be it. `doubtful` are those with electronics between the probes: a meter may show a load or
+    none.
     """
 
     kind: Kind
@@ -45,6 +46,10 @@ class Measurement:
     def live(self) -> bool:
         """Whether the supply is on for it."""
         return self.kind in (Kind.READ, Kind.SEE)
+
+    def given(self, suspects: int) -> tuple[int, ...]:
+        """Return these suspects by what they would answer, doubts left aside."""
+        return tuple(mask & suspects for _, mask in self.answers if mask & suspects)
 
     def among(self, suspects: int) -> Answers:
         """Return the answers that some of these suspects give, each with those that give it."""

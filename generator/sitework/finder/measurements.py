@@ -20,8 +20,8 @@ from generator.sitework.finder.measurement import (
     Kind,
     Measurement,
 )
+from generator.sitework.finder.readings import DOUBTFUL
 from generator.sitework.finder.suspects import Course, Groups, Suspect, dial_settings
-from generator.sitework.signs import Means, Sign
 
 
 def measurements(ground: Ground, suspects: Sequence[Suspect]) -> tuple[Measurement, ...]:
@@ -99,7 +99,6 @@ def _looks(ground: Ground, suspects: Sequence[Suspect]) -> Iterator[Measurement]
 def _live(ground: Ground, suspects: Sequence[Suspect], case: Case) -> Iterator[Measurement]:
     courses = [suspect.courses[case.setting] for suspect in suspects]
     trips = _numbers(course is Course.TRIPS for course in courses)
-    unsettled = _numbers(course is not Course.RESTS for course in courses)
     seen: dict[str, int] = {}
     for number, suspect in enumerate(suspects):
         got = outcome(ground, suspect.signs, courses[number], case)
@@ -107,16 +106,11 @@ def _live(ground: Ground, suspects: Sequence[Suspect], case: Case) -> Iterator[M
         seen[word] = seen.get(word, 0) | 1 << number
     yield Measurement(Kind.SEE, case.setting, (), (), _given(seen), trips)
     for pair in ground.read:
-        yield Measurement(Kind.READ, case.setting, pair, _lids(ground, *pair),
-                          _read(suspects, pair, case.setting), unsettled)
-
-
-def _read(suspects: Sequence[Suspect], pair: tuple[str, str], setting: int) -> Answers:
-    whole, part = (Sign(Means.READ, pair[0], word, pair) for word in ("230 V", "a part"))
-    all_of = _numbers(bool(s.signs[whole] >> setting & 1) for s in suspects)
-    some_of = _numbers(bool(s.signs[part] >> setting & 1) for s in suspects)
-    none = _numbers(True for _ in suspects) & ~all_of & ~some_of
-    return _given({WHOLE: all_of, PART: some_of, NOTHING: none})
+        said = [suspect.reads.get(case.setting, {}).get(pair, DOUBTFUL) for suspect in suspects]
+        answers = {word: _numbers(each == word for each in said)
+                   for word in (WHOLE, PART, NOTHING)}
+        yield Measurement(Kind.READ, case.setting, pair, _lids(ground, *pair), _given(answers),
+                          _numbers(each == DOUBTFUL for each in said))
 
 
 def _numbers(true: Iterable[bool]) -> int:

@@ -15,6 +15,7 @@ from generator.circuit.reach import nets
 from generator.circuit.tables import first
 from generator.sitework.coverage import Coverage
 from generator.sitework.finder.ground import Ground
+from generator.sitework.finder.readings import Pair, read_at
 from generator.sitework.signs import Shown, Site, colours
 
 Groups = Mapping[str, int]
@@ -40,11 +41,14 @@ class Joints:
 
 @dataclass(frozen=True)
 class Suspect:
-    """A fault, and what it shows: live by setting, dead by the setting of the dials, to the eye."""
+    """A fault, and what it shows: live by setting, dead by the setting of the dials, to the eye.
+
+    `reads` only where a setting comes to rest."""
 
     fault: Fault
     signs: Shown
     courses: Mapping[int, Course]
+    reads: Mapping[int, Mapping[Pair, str]]
     dead: Mapping[int, Joints]
     landed: Mapping[str, tuple[str, ...]]
 
@@ -59,9 +63,12 @@ def suspects(ground: Ground, coverage: Coverage) -> tuple[Suspect, ...]:
         motion = move(potentials)
         # A core may be broken where nobody sees it: its look proves nothing.
         look = landed if fault.kind is FaultKind.OPEN else _landed(fault.circuit, ground.site)
+        courses = {case.setting: course(potentials, motion, case.setting)
+                   for case in ground.cases}
         return Suspect(
-            fault, signs,
-            {case.setting: course(potentials, motion, case.setting) for case in ground.cases},
+            fault, signs, courses,
+            {setting: read_at(potentials, motion.settle(setting), signs, ground.read)
+             for setting, ends in courses.items() if ends is Course.RESTS},
             {dials: joints(fault.circuit, motion, dials) for dials in dial_settings(ground)}, look)
 
     return tuple(suspect(covered.fault, covered.signs) for covered in coverage.faults)

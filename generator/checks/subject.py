@@ -20,7 +20,7 @@ from generator.circuit.flat import (
     without,
 )
 from generator.circuit.moves import Motion, move
-from generator.circuit.path import find_path
+from generator.circuit.path import Element, find_path
 from generator.circuit.potentials import Potentials, solve, table_or
 from generator.circuit.tables import Table, first
 from generator.circuit.wiring import wire
@@ -140,6 +140,19 @@ class Subject:
         return tuple(c for c in self.circuit.conductors
                      if c.kind != "joint" and terminal in (c.a, c.b))
 
+    def led(self, terminal: str) -> bool:
+        """Tell whether anything leads on from a terminal, on the wall or inside its part."""
+        within: list[Element] = [
+            *self.circuit.conductors, *self.circuit.loads, *self.circuit.contacts]
+        inside = sum(terminal in (each.a, each.b) for each in within)
+        return inside > 1 or bool(self.landed(terminal))
+
+    def on(self, load: Load, terminals: Iterable[str]) -> bool:
+        """Tell whether a load that lets current through hangs on the net of one of these."""
+        nets = {self.potentials.nets.of[terminal] for terminal in terminals}
+        return load.passes and bool(nets & {self.potentials.nets.of[load.a],
+                                            self.potentials.nets.of[load.b]})
+
     def along(self, path: Sequence[str]) -> tuple[Conductor, ...]:
         """Return the cores and links between the terminals of a path, in its order."""
         return tuple(c for a, b in pairwise(path) for c in self.circuit.conductors
@@ -159,12 +172,56 @@ class Subject:
         """Return where any zone calls."""
         return table_or(self.calls(zone.valve) for zone in self.circuit.zones)
 
+    def ways(self, zone: Zone) -> int:
+        """Return how many ways through the valve of a zone open and shut apart from each other."""
+        return sum(SHUT in variable.words for variable in self.circuit.variables
+                   if variable.moves and variable.part == zone.valve)
+
     def opened(self, zone: Zone) -> Table:
-        """Return where the valve of a zone is not shut."""
+        """Return where the valve of a zone is not shut, to whichever side."""
         variables = enumerate(self.circuit.variables)
         return table_or(
             self.potentials.space.where(v, variable.words[1] != SHUT) for v, variable in variables
             if variable.moves and variable.part == zone.valve)
+
+    def end_switch(self, zone: Zone) -> tuple[Contact, ...]:
+        """Return the contacts that the valve of a zone closes when it has moved and is open."""
+        return tuple(
+            contact for contact in self.circuit.contacts
+            if contact.part == zone.valve and self.ways(zone)
+            and any(self.circuit.variables[v].moves and worked for v, worked in contact.when)
+            and self.potentials.closed(contact) & self.opened(zone))
+
+    def bare_switch(self, zone: Zone) -> tuple[str, ...]:
+        """Return the ends of the end switch of a zone's valve on which nothing lands."""
+        return tuple(end for contact in self.end_switch(zone) for end in (contact.a, contact.b)
+                     if not self.led(end))
+
+    def unheated(self, zone: Zone) -> Table:
+        """Return the settled states in which a zone calls, its valve is open, and nothing fires.
+
+        Supplies on, cut-outs healthy; empty where no boiler is drawn.
+        """
+        called = self.potentials.condition(zone.call) & self.able() & self.opened(zone)
+        sources = self.sources(CIRCULATED)
+        return called & ~table_or(map(self.potentials.fires, sources)) if sources else 0
+
+    def able(self) -> Table:
+        """Return the settled states with the supplies on and no cut-out tripped."""
+        return self.supplied() & self.healthy() & self.settled
+
+    def volt_free(self) -> tuple[Contact, ...]:
+        """Return the contacts that are apart from any supply: both their terminals take anything.
+
+        Whoever wires them decides what they switch.
+        """
+        takes = {name: terminal.carries for name, terminal in self.circuit.terminal.items()}
+        return tuple(contact for contact in self.circuit.contacts
+                     if takes[contact.a] == takes[contact.b] == "anything")
+
+    def pairs(self) -> tuple[Load, ...]:
+        """Return the volt-free and extra-low-voltage inputs that call while they are joined."""
+        return tuple(load for load in self.circuit.loads if load.volt_free)
 
     def any_open(self) -> Table:
         """Return where the valve of any zone is not shut."""

@@ -48,6 +48,9 @@ def _terminals_named(wall: Wall) -> Iterator[tuple[Path, str]]:
     for name, supply in wall.system.supplies.items():
         for pole in ("line", "neutral", "earth"):
             yield ("supplies", name, pole), getattr(supply, pole)
+    for designation, placed in wall.system.parts.items():
+        for i, terminal in enumerate(placed.capped):
+            yield ("parts", designation, "capped", i), f"{designation}:{terminal}"
 
 
 def _parts_named(wall: Wall) -> Iterator[tuple[Path, str]]:

@@ -11,6 +11,7 @@ from generator.recipe.forms import (
     Number,
     Shape,
     SwitchRef,
+    TerminalName,
     TerminalRef,
     Text,
     key,
@@ -25,6 +26,8 @@ class PlacedPart(Shape):
     called: str = key("What people call it here.", "")
     inside: Designation | None = key("The part in whose enclosure it sits.", None)
     fuse: Number | None = key("Fuse fitted, in A.", None, gt=0, le=63)
+    capped: tuple[TerminalName, ...] = key(
+        "Terminals that may be live and on which nothing lands: insulated, and seen to be.", ())
 
 
 class Core(Shape):

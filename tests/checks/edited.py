@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from generator.recipe.conversions import Conversion
 from generator.recipe.library import Library
 from generator.recipe.parsing import read_document
-from generator.recipe.reader import read_job
-from generator.recipe.schema import Conversion
+from generator.recipe.reader import read_job, read_wall
 from generator.recipe.shapes import shaped
-from generator.recipe.wall import Job, Source
+from generator.recipe.systems import System
+from generator.recipe.wall import Job, Source, Wall
 
 RECIPES = Path(__file__).parents[2] / "recipes"
 CONVERSION = "conversions/electronic-cylinder-to-wireless-two-zone.yaml"
@@ -40,6 +41,21 @@ def part(line: str) -> Edit:
 
 def edited(*edits: Edit) -> Job:
     """Return the flagship conversion with every edit made, in the order given."""
+    library = _library(edits)
+    source = library.source(RECIPES / CONVERSION)
+    assert isinstance(source.model, Conversion)
+    return read_job(library, source, source.model)
+
+
+def edited_system(file: str, *edits: Edit) -> Wall:
+    """Return a system of the recipes folder with every edit made, in the order given."""
+    library = _library(edits)
+    source = library.source(RECIPES / file)
+    assert isinstance(source.model, System)
+    return read_wall(library, source, source.model)
+
+
+def _library(edits: tuple[Edit, ...]) -> Library:
     library = Library(RECIPES)
     for file in dict.fromkeys(edit.file for edit in edits):
         text = (RECIPES / file).read_text(encoding="utf-8")
@@ -50,6 +66,4 @@ def edited(*edits: Edit) -> Job:
         document = read_document(f"recipes/{file}", text.encode())
         path = RECIPES / file
         library.read[path] = Source(path.stem, document, shaped(document))
-    source = library.source(RECIPES / CONVERSION)
-    assert isinstance(source.model, Conversion)
-    return read_job(library, source, source.model)
+    return library

@@ -43,7 +43,8 @@ ASKED = {
     neutral_switched.RULE: 2,
     neutral_borrowed.RULE: 5,
     second_supply_unannounced.RULE: 8,
-    output_fed_backwards.RULE: 7168,
+    # Receiver 2, thermostat 2, cut-out 1, immersion heater's head 2; each open in half of 512.
+    output_fed_backwards.RULE: 7 * 256,
     # 28 contacts and cores that carry a load, 14 cores that are live behind the fuse.
     rating_exceeded.RULE: 28 + 14,
     core_left_loose.RULE: 26,

@@ -82,11 +82,11 @@ ROWS = {
         changed(water="H1C0B0"), {"call-does-nothing"}),
     "M03 orange not connected on one valve": Miswiring(
         (unlanded('OG: {from: M1:switch-out, to: X1:9, does: "switched live, boiler"}'),),
-        changed(heating="H0C1B0", both__tripped="H0C1B0"), {"call-does-nothing"},
+        changed(heating="H0C1B0", both__tripped="H0C1B0"), {"valve-without-its-switch"},
         {("heating", "M1:switch-in"): Standing.LINE}),
     "M04 grey not connected on one valve": Miswiring(
         (unlanded("GY: {from: X1:2, to: M1:switch-in, does: permanent line}"),),
-        changed(heating="H0C1B0", both__tripped="H0C1B0"), {"call-does-nothing"},
+        changed(heating="H0C1B0", both__tripped="H0C1B0"), {"valve-without-its-switch"},
         # Grey tells it from M03; only the common oranges hold it, through the boiler's input.
         {("heating", "M1:switch-in"): Standing.SOFT_NEUTRAL,
          ("idle", "M1:switch-in"): Standing.FLOATING}),
@@ -95,7 +95,8 @@ ROWS = {
         changed(water="H1C1B1") | {
             "idle": {"H0C0B0", "H0C1B1"}, "water satisfied": {"H0C0B0", "H0C1B1"},
             "cold, no call": {"H0C0B0", "H0C1B1"}, "water, tripped": {"H0C0B0", "H0C1B1"}},
-        {"circuit-remembers", "zone-opened-by-other-call", "burner-fires-uncalled"}),
+        {"circuit-remembers", "zone-opened-by-other-call", "burner-fires-uncalled",
+         "output-fed-backwards"}),
     "M08 orange joined to brown, hot water": Miswiring(
         (link("latch", "X1:9", "X1:8"),),
         changed(heating="H1C1B1", both__tripped="H1C1B1") | {
@@ -106,12 +107,12 @@ ROWS = {
     "M10 factory link left in": Miswiring(
         (link("factory-link", "E1:control-out", "E1:control-in"),),
         {name: {f"{does[:-1]}1"} for name, does in HEALTHY.items()},
-        {"burner-fires-uncalled", "burner-fires-against-shut-valves"},
+        {"test-link-left-in", "burner-fires-uncalled", "burner-fires-against-shut-valves"},
         {("idle", "M1:switch-out"): Standing.LINE, ("idle", "M2:switch-out"): Standing.LINE}),
     "M11 satisfied taken for call": Miswiring(
         (core("{from: B1:call, to: F2:in,", "{from: B1:satisfied, to: F2:in,"),),
         changed(water="H0C0B0", water_satisfied="H1C0B1", both="H0C1B1"),
-        {"call-does-nothing", "zone-opened-by-other-call"}),
+        {"satisfied-used-for-call", "call-does-nothing", "zone-opened-by-other-call"}),
     "M12 cut-out bridged": Miswiring(
         (link("bridge", "F2:in", "F2:out"),),
         changed(water__tripped="H1C0B1", both__tripped="H1C1B1"),

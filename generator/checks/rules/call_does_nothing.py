@@ -8,7 +8,6 @@ from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import CIRCULATED, Subject
 from generator.circuit.flat import Load, Zone
-from generator.circuit.potentials import table_or
 from generator.circuit.tables import Table
 from generator.findings import Finding, Place, Severity
 
@@ -23,8 +22,7 @@ def judge(subject: Subject) -> Verdict:
 
 
 def _called(subject: Subject, zone: Zone) -> Table:
-    able = subject.supplied() & subject.healthy() & subject.settled
-    return subject.potentials.condition(zone.call) & able
+    return subject.potentials.condition(zone.call) & subject.able()
 
 
 def _stays_shut(subject: Subject, zone: Zone, called: Table) -> Iterator[Finding]:
@@ -34,12 +32,12 @@ def _stays_shut(subject: Subject, zone: Zone, called: Table) -> Iterator[Finding
 
 
 def _stays_cold(subject: Subject, zone: Zone, called: Table) -> Iterator[Finding]:
-    sources = subject.sources(CIRCULATED)
-    fires = table_or(subject.potentials.fires(source) for source in sources)
-    cold = called & subject.opened(zone) & ~fires
-    if cold and sources:
+    cold = subject.unheated(zone)
+    # An end switch with nothing on one side is the cause, and another rule names it.
+    if cold and not subject.bare_switch(zone):
+        deciding = tuple(map(subject.deciding, subject.sources(CIRCULATED)))
         yield _finding(
-            subject, zone, (cold, called), tuple(subject.deciding(source) for source in sources),
+            subject, zone, (cold, called), deciding,
             f"`{zone.name}` calls, its valve `{zone.valve}` is open, and nothing fires for it.")
 
 

@@ -12,17 +12,31 @@ from generator.circuit.moves import move
 from generator.circuit.potentials import solve
 from generator.circuit.tables import Cube, Table
 from generator.findings import Finding, Severity
+from generator.recipe.moving import names
 
 
 def judge(subject: Subject) -> Verdict:
-    """Ask of every setting of the switches whether each device settles in one position only."""
-    devices = len(subject.circuit.devices)
-    return verdict(devices * count(subject.settled), "devices in settled states", _latches(subject))
+    """Ask of every setting of the switches whether each device settles in one position only.
+
+    Not of a valve that holds by its making: a mid-position valve, or one motor-driven both ways.
+    """
+    devices = [device.variable for device in subject.circuit.devices
+               if not _holds(subject, device.variable)]
+    return verdict(len(devices) * count(subject.settled), "devices in settled states",
+                   _latches(subject, devices))
 
 
-def _latches(subject: Subject) -> Iterator[Finding]:
+def _holds(subject: Subject, variable: int) -> bool:
+    """Tell whether a position of the part has a say in what moves it itself."""
+    part, variables = subject.circuit.variables[variable].part, subject.circuit.variables
+    return any(variables[device.variable].name in names(device.wish)
+               for device in subject.circuit.devices if variables[device.variable].part == part)
+
+
+def _latches(subject: Subject, devices: list[int]) -> Iterator[Finding]:
     for variable, held in subject.motion.memories():
-        yield _latch(subject, variable, held)
+        if variable in devices:
+            yield _latch(subject, variable, held)
 
 
 def _latch(subject: Subject, variable: int, held: Table) -> Finding:

@@ -12,9 +12,12 @@ from generator.findings import Finding, Severity
 
 
 def judge(subject: Subject) -> Verdict:
-    """Ask of every zone's valve, in every reachable state in which none of its zones calls."""
+    """Ask of every zone's valve, in every reachable state in which none of its zones calls.
+
+    Not of a valve with several ways: its motor may stay live while nothing calls.
+    """
     cases = [(zone, subject.reachable & ~subject.calls(zone.valve))
-             for zone in subject.circuit.zones]
+             for zone in subject.circuit.zones if subject.ways(zone) == 1]
     return verdict(sum(count(uncalled) for _, uncalled in cases),
                    "reachable states in which a zone does not call",
                    (f for zone, uncalled in cases for f in _driven(subject, zone, uncalled)))

@@ -1,0 +1,44 @@
+"""A pump that runs in a settled state in which no zone calls."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
+from generator.checks.subject import Subject
+from generator.circuit.flat import Load
+from generator.circuit.tables import Table
+from generator.findings import Finding, Severity
+
+
+def judge(subject: Subject) -> Verdict:
+    """Ask of every pump, in every settled state without a call; its overrun has ended by then."""
+    pumps = [load for load in subject.circuit.loads if load.kind == "pump"]
+    uncalled = subject.settled & ~subject.calling() if subject.circuit.zones else 0
+    return verdict(len(pumps) * count(uncalled), "settled states in which no zone calls",
+                   (f for pump in pumps for f in _runs(subject, pump, uncalled)))
+
+
+def _runs(subject: Subject, pump: Load, uncalled: Table) -> Iterator[Finding]:
+    runs = subject.potentials.runs(pump) & uncalled
+    if not runs:
+        return
+    places, state, path = subject.feeding(runs, uncalled, pump)
+    yield Finding(
+        RULE.name, RULE.severity, f"`{pump.part}` runs though no zone calls.", places,
+        found=f"it runs in {count(runs)} of {count(uncalled)} settled states without a call",
+        expected="no call, no pump; at most an overrun that ends by itself",
+        hint="take it from the switched line, or from the boiler's pump terminals",
+        state=state, path=path)
+
+
+RULE = Rule(
+    "pump-runs-uncalled",
+    "Pump runs though nothing calls",
+    Severity.ERROR,
+    (
+        Basis(Known.PUBLISHED, "Approved Document L volume 1 (2021 edition) 5.15: without demand "
+                               "heat source and pump are off"),
+    ),
+    judge,
+)

@@ -132,9 +132,9 @@ def test_one_file(project, run, file):
 
 
 def test_a_part_is_judged_where_it_is_used(project, run):
-    edit(project / RECEIVER, "closed-while: {heating: call}\n    rating: {amps: 3, inductive: 1}",
-         "closed-while: {heating: call}\n    rating: {amps: 3, inductive: 0.01}")
-    code, out, _ = run(project, "check", project / RECEIVER)
+    valve = project / "recipes/parts/two-port-valve.yaml"
+    edit(valve, "watts: 6", "watts: 300")
+    code, out, _ = run(project, "check", valve)
     assert code == FINDINGS
     assert "error: rating-exceeded: " in out
 

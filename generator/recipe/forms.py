@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from datetime import date
-from typing import Annotated, Any, Literal
+from enum import StrEnum
+from typing import Annotated, Any
 
 from pydantic import (
     AfterValidator,
@@ -16,16 +17,28 @@ from pydantic import (
 )
 from pydantic_core import PydanticCustomError
 
-Colour = Literal[
-    "BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "GD", "TQ", "SR", "GNYE"
-]
-"""Letter codes of IEC 60757."""
 
-COLOURS = {
-    "BK": "black", "BN": "brown", "RD": "red", "OG": "orange", "YE": "yellow", "GN": "green",
-    "BU": "blue", "VT": "violet", "GY": "grey", "WH": "white", "PK": "pink", "GD": "gold",
-    "TQ": "turquoise", "SR": "silver", "GNYE": "green-and-yellow",
-}
+class Colour(StrEnum):
+    """Letter codes of IEC 60757."""
+
+    BLACK = "BK"
+    BROWN = "BN"
+    RED = "RD"
+    ORANGE = "OG"
+    YELLOW = "YE"
+    GREEN = "GN"
+    BLUE = "BU"
+    VIOLET = "VT"
+    GREY = "GY"
+    WHITE = "WH"
+    PINK = "PK"
+    GOLD = "GD"
+    TURQUOISE = "TQ"
+    SILVER = "SR"
+    GREEN_AND_YELLOW = "GNYE"
+
+
+COLOURS = {colour.value: colour.name.lower().replace("_", "-") for colour in Colour}
 """What the letters stand for (IEC 60757)."""
 
 NAME = r"^[a-z0-9][a-z0-9.-]*$"

@@ -55,7 +55,7 @@ class Link(Shape):
     from_: TerminalRef = key("Terminal at one end.", alias="from")
     to: TerminalRef = key("Terminal at the other end.")
     does: Text = key("What it is there for.")
-    colour: Colour = key("Colour of the link.", "BN")
+    colour: Colour = key("Colour of the link.", Colour.BROWN)
 
 
 class Supply(Shape):

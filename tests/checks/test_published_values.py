@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import get_args
-
 import pytest
 
 from generator.checks.examples import HEADERS
@@ -13,11 +11,13 @@ from generator.checks.subject import Subject, subject
 from generator.circuit.currents import flows, worst
 from generator.circuit.nodal import VOLTS
 from generator.circuit.potentials import solve
+from generator.recipe.articles import Cable, Part
+from generator.recipe.forms import Colour
 from generator.recipe.library import Library
 from generator.recipe.parsing import read_document
 from generator.recipe.reader import read_wall
-from generator.recipe.schema import Cable, Colour, Part, System
 from generator.recipe.shapes import shaped
+from generator.recipe.systems import System
 from generator.recipe.wall import Source
 from tests.checks.edited import RECIPES, edited
 from tests.circuit.made_circuits import made
@@ -40,8 +40,8 @@ def recipes(kind: type) -> list:
 
 
 def test_the_colours_are_the_fifteen_of_iec_60757() -> None:
-    assert set(get_args(Colour)) == IEC_60757
-    assert len(get_args(Colour)) == 15
+    assert set(Colour) == IEC_60757
+    assert len(Colour) == 15
 
 
 def test_line_is_brown_neutral_blue_and_earth_green_and_yellow() -> None:

@@ -66,7 +66,7 @@ def walk(circuit: Circuit, state: int) -> Seen:
     lines = {of[s.line] for s in circuit.supplies}
     neutrals = {of[s.neutral] for s in circuit.supplies}
     earths = {of[s.earth] for s in circuit.supplies}
-    loads = [(of[load.a], of[load.b]) for load in circuit.loads 
+    loads = [(of[load.a], of[load.b]) for load in circuit.loads
              if load.kind not in ("volt-free input", "burnt out")]
     by_line = spread(lines, loads, neutrals | earths)
     by_zero = spread(neutrals | earths, loads, lines)
@@ -85,7 +85,8 @@ def walk(circuit: Circuit, state: int) -> Seen:
     return Seen(
         standing={terminal: kind(of[terminal]) for terminal in of},
         runs={load.name: of[load.a] == of[load.b] if load.kind == "volt-free input"
-              else load.kind != "burnt out" and {kind(of[load.a]), kind(of[load.b])} == {"live", "neutral"}
+              else load.kind != "burnt out"
+              and {kind(of[load.a]), kind(of[load.b])} == {"live", "neutral"}
               for load in circuit.loads},
         not_known=frozenset(terminal for terminal in of if of[terminal] in unknown),
     )

@@ -73,6 +73,8 @@ class Netlist:
             yield f"Rleak{net} {net} ref {LEAK}"
 
     def ohms(self, loads: str, load: int) -> float:
+        if self.circuit.loads[load].kind in ("volt-free input", "burnt out"):
+            return OPEN
         return {"out": OPEN, "equal": EQUAL,
                 "true": VOLTS**2 / self.circuit.loads[load].watts}[loads]
 

@@ -60,8 +60,10 @@ class _Builder:
         self.broken = False
 
     def place(self, line: int, column: int) -> Place:
-        text = self.lines[line] if line < len(self.lines) else ""
-        return Place(self.file, line + 1, column + 1, text=text)
+        if line >= len(self.lines):
+            # libyaml puts an empty document a line behind a comment that ends the file.
+            line, column = len(self.lines) - 1, len(self.lines[-1])
+        return Place(self.file, line + 1, column + 1, text=self.lines[line])
 
     def empty(self) -> Finding:
         return mistake(

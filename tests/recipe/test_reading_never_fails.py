@@ -100,6 +100,7 @@ PIECES = st.sampled_from([*PUNCTUATION, "\n", "\n  ", "\n    ", " ", "kind: part
 @example(b"kind: {part: system}\n")
 @example(b"kind:\n")
 @example(b"<<: {kind: part}\n")
+@example(b"---\n#")
 @calm
 def test_any_signs_of_yaml_are_a_recipe_or_findings(loader, content):
     with reading_with(loader):

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from generator.circuit.tables import MOST_VARIABLES, Space
+from generator.circuit.tables import MOST_VARIABLES, Space, space_of
 from generator.findings import Finding, Place, Severity, Unreadable
 from generator.recipe.moving import Wish, said
 
@@ -224,7 +224,7 @@ class Circuit:
         """All states; raises Unreadable where there are too many."""
         if len(self.variables) > MOST_VARIABLES:
             raise Unreadable([too_many(self.variables)])
-        return Space(len(self.variables))
+        return space_of(len(self.variables))
 
     @cached_property
     def index(self) -> dict[str, int]:

@@ -8,6 +8,7 @@ from pathlib import Path
 from generator.checks.subject import JobSubject, Subject
 from generator.pages.circuit_sheet import circuit_sheet
 from generator.pages.drawings.wiring import draw
+from generator.pages.inner_sheet import inner_sheet
 from generator.pages.sheets import wiring_sheet
 from generator.pages.site import (
     SitePage,
@@ -58,7 +59,7 @@ def book(
     for system, (subject, _) in zip(standing, systems, strict=True):
         yield system_page(templates, system, draw(wiring_sheet(subject)),
                           circuit_sheet(subject))
-    yield from (part_page(templates, view) for view in articles)
+    yield from (part_page(templates, view, inner_sheet(view.part)) for view in articles)
     yield cables_page(templates, cables)
     for rule in rules:
         text = rule.rule.page.read_text(encoding="utf-8")

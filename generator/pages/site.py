@@ -16,6 +16,8 @@ from generator.checks.examples import FENCE
 from generator.findings import Finding
 from generator.pages.drawings.circuit import draw_circuit
 from generator.pages.drawings.circuit_values import CircuitSheet
+from generator.pages.drawings.inner import draw_inner
+from generator.pages.drawings.inner_values import InnerSheet
 from generator.pages.views import ConversionView, PartView, RuleView, SystemView
 from generator.pages.wording import conductor, spoken, terminal
 from generator.recipe.articles import Cable
@@ -136,10 +138,11 @@ def cables_page(templates: Path, cables: tuple[tuple[str, Cable], ...]) -> SiteP
                     "resistance of every cable the handbook uses.", body)
 
 
-def part_page(templates: Path, view: PartView) -> SitePage:
-    """Return a part page."""
+def part_page(templates: Path, view: PartView, inside: InnerSheet) -> SitePage:
+    """Return a part page with the drawing of its inside."""
     body = _fill(templates, "part.html", view=view)
-    return SitePage(f"parts/{view.name}.md", _sentence(view.part.name), view.part.about, body)
+    return SitePage(f"parts/{view.name}.md", _sentence(view.part.name), view.part.about, body,
+                    drawings={"inside": draw_inner(inside)})
 
 
 def rule_page(templates: Path, view: RuleView, text: str) -> SitePage:

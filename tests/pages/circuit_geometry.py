@@ -137,6 +137,7 @@ def _held(plan: CircuitPlan, line: Line, spot: Spot) -> bool:
     tips = [point for s in of_kind(plan, Symbol) if s.kind in ("contact", "load")
             for point in ends(s)]
     tips += [(r.x, r.y + d) for r in of_kind(plan, Ring) for d in (-RING, RING)]
+    tips += [(r.x + d, r.y) for r in of_kind(plan, Ring) for d in (-RING, RING)]
     tips += [(a.x, a.y + d) for a in of_kind(plan, Arrow) for d in (0, ARROW)]
     own = (other for other in of_kind(plan, Line) if other is not line and other.net == line.net)
     boxes = [s.area for s in of_kind(plan, Symbol) if s.kind in ("box", "supply", "frame")]
@@ -179,12 +180,16 @@ def check_nets(plan: CircuitPlan, sheet: CircuitSheet) -> None:
     for arrow in of_kind(plan, Arrow):
         for y in (arrow.y, arrow.y + ARROW):
             named[arrow.net].add(_spot((arrow.x, y)))
+    for ring in of_kind(plan, Ring):
+        for net, each in sheet.nets.items():
+            if ring.key in (each.name, *each.edge, ", ".join(each.edge)):
+                named[net] |= {_spot((ring.x, ring.y + d)) for d in (-RING, RING)}
     boxed = {net for source in sheet.sources if source.back for net in source.lower}
     for net in {line.net for line in of_kind(plan, Line)} - boxed:
         found = list(pieces(plan, net))
         unnamed = [piece for piece in found if not piece & named[net]]
         assert len(unnamed) <= 1, net
-        if len(found) > 1:
+        if len(found) > 1 and not sheet.nets[net].edge:
             written = {text.words for text in texts(plan)}
             assert sheet.nets[net].name[:3] in "".join(written)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from generator.pages.drawings.circuit_changes import ChangeOver, paired
 from generator.pages.drawings.circuit_grid import room
 from generator.pages.drawings.circuit_trees import Fork, Limb, elements_of
 from generator.pages.drawings.circuit_trunks import Trunk
@@ -106,14 +107,25 @@ def _runs(tree: Tree) -> Iterator[Run]:
     cut: list[Run] = []
     for fork in tree.forks:
         again = False
-        for limb in fork.limbs:
-            kept, off = _cut(limb)
-            yield Run(Fork(fork.net, (kept,)), again)
-            cut += off
+        for limbs in _units(fork):
+            done = [_cut(limb) for limb in limbs]
+            yield Run(Fork(fork.net, tuple(kept for kept, _ in done)), again)
+            cut += (run for _, off in done for run in off)
             again = True
         if not fork.limbs:
             yield Run(fork, False)
     yield from cut
+
+
+def _units(fork: Fork) -> Iterator[tuple[Limb, ...]]:
+    """Yield the limbs of a net, those of a change-over together if there is room."""
+    for limb in paired(fork):
+        if not isinstance(limb, ChangeOver):
+            yield (limb,)
+        elif limb.width <= COLUMNS:
+            yield (limb.rest, limb.worked)
+        else:
+            yield from ((limb.rest,), (limb.worked,))
 
 
 def _cut(limb: Limb) -> tuple[Limb, list[Run]]:
@@ -122,11 +134,12 @@ def _cut(limb: Limb) -> tuple[Limb, list[Run]]:
         return limb, []
     kept: list[Limb] = []
     off: list[Run] = []
-    for below in limb.end.limbs:
-        whole, more = _cut(below)
-        off += more
-        if sum(each.width for each in kept) + whole.width <= COLUMNS:
-            kept.append(whole)
+    for limbs in _units(limb.end):
+        done = [_cut(below) for below in limbs]
+        whole = tuple(each for each, _ in done)
+        off += (run for _, more in done for run in more)
+        if sum(each.width for each in (*kept, *whole)) <= COLUMNS:
+            kept += whole
         else:
-            off.append(Run(Fork(limb.end.net, (whole,)), True))
+            off.append(Run(Fork(limb.end.net, whole), True))
     return replace(limb, end=Fork(limb.end.net, tuple(kept))), off

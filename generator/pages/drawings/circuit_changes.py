@@ -111,7 +111,8 @@ def _resting(element: Element, grid: Grid, column: int, top: float, foot: float)
     strokes = (
         ((x, top), (x, pivot)), ((x, fixed), (x + 7, fixed)), ((x, fixed), (x, foot)),
         ((x, pivot), (x + 6, fixed + 4)))
-    texts = (*grid.beside(column, top + LINE / 2, (element.heading,), strong=1),
+    heading = grid.lines(element.heading, strong=True)[:1]
+    texts = (*grid.beside(column, top + LINE / 2, heading, strong=1),
              *grid.beside(column, fixed + _FOOT + LINE / 2, _words(element, grid)))
     area = Area(x - LEFT, top, LEFT + _ASIDE - 8, foot - top)
     return Symbol(element.key, "contact", element.words, area, strokes, (), texts)
@@ -127,5 +128,5 @@ def _other(
         ((out - 7, fixed), (out, fixed)), ((out, fixed), (out, fixed + 6)),
         ((out, fixed + 6), (far, fixed + 6)), ((far, fixed + 6), (far, foot)))
     texts = grid.beside(columns[1], fixed + _FOOT + LINE / 2, _words(element, grid))
-    area = Area(far - LEFT, fixed + _FOOT, LEFT + grid.step - 12, foot - fixed - _FOOT)
+    area = Area(far - LEFT, fixed + _FOOT, LEFT + grid.step - 15, foot - fixed - _FOOT)
     return Symbol(element.key, "contact", element.words, area, strokes, (), texts)

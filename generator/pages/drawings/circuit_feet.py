@@ -139,11 +139,12 @@ def _names(ground: Ground, each: Outcome) -> tuple[str, ...]:
 
 
 def _edge_height(ground: Ground, outcomes: Sequence[Outcome]) -> float:
-    return LINE * max((len(_names(ground, each)) for each in outcomes), default=0) + 4
+    names = (each.terminal or ", ".join(ground.sheet.nets[each.net].edge) for each in outcomes)
+    return LINE * max((len(ground.grid.lines(n, strong=True)) for n in names), default=0) + 4
 
 
 def _edge(ground: Ground, terminal: str, column: int, end: float) -> Iterator[Shape]:
-    lines, x = ground.grid.lines(terminal), ground.grid.axis(column)
+    lines, x = ground.grid.lines(terminal, strong=True), ground.grid.axis(column)
     first = end - 4 - LINE * (len(lines) - 0.5)
     yield Ring(terminal, f"terminal {terminal}", x, end,
                ground.grid.beside(column, first, lines, strong=len(lines)))

@@ -26,13 +26,13 @@ def head_height(ground: Ground, bank: Bank, run: Run) -> float:
     box = box_height(ground, bank) if bank.tree.source.feed in BOXED else 0
     net = ground.sheet.nets[run.fork.net]
     if run.again:
-        return box + LINE * len(ground.grid.lines(net.name)) + 4
+        return box + _rim(bank) + LINE * len(ground.grid.lines(net.name)) + 4
     match bank.tree.source.feed:
         case Feed.SUPPLY:
             title = LINE * len(_title(ground, bank, run)) + 4
             return title + sum(_step(ground, e) for e in bank.tree.trunk.above)
         case Feed.PART:
-            return LINE * len(ground.grid.lines(net.edge[0] if net.edge else "")) + 8
+            return head_height_of_edge(ground, run)
         case _:
             return box + LINE * len(ground.grid.lines(", ".join(net.edge)))
 
@@ -67,7 +67,7 @@ def head_shapes(
     net, grid = ground.sheet.nets[run.fork.net], ground.grid
     box = box_height(ground, bank) if bank.tree.source.feed in BOXED else 0
     if run.again:
-        yield from _again(ground, run, column, y + box)
+        yield from _again(ground, run, column, y + box + _rim(bank))
         return
     match bank.tree.source.feed:
         case Feed.SUPPLY:
@@ -78,6 +78,11 @@ def head_shapes(
             lines = grid.lines(", ".join(net.edge))
             key = f"{bank.tree.source.key}:{net.edge[0]}" if net.edge else net.name
             yield from ring(run.fork.net, key, grid, column, y + box, lines)
+
+
+def _rim(bank: Bank) -> float:
+    """Return how far a named point stands below the edge of a part."""
+    return 4 if bank.tree.source.feed is Feed.PART else 0
 
 
 def _again(ground: Ground, run: Run, column: int, y: float) -> Iterator[Shape]:
@@ -111,7 +116,7 @@ def _edge(ground: Ground, run: Run, column: int, y: float) -> Iterator[Shape]:
     if not net.edge:
         return
     name = net.edge[0]
-    lines = ground.grid.lines(name)
+    lines = ground.grid.lines(name, strong=True)
     texts = ground.grid.beside(column, y + 4 + LINE / 2, lines, strong=len(lines))
     yield Ring(name, f"terminal {name}", x, y, texts)
     yield Line(run.fork.net, ((x, y + RING), (x, foot)))
@@ -120,7 +125,7 @@ def _edge(ground: Ground, run: Run, column: int, y: float) -> Iterator[Shape]:
 def head_height_of_edge(ground: Ground, run: Run) -> float:
     """Return the height of a terminal on the upper edge of a part with its name."""
     net = ground.sheet.nets[run.fork.net]
-    return LINE * len(ground.grid.lines(net.edge[0] if net.edge else "")) + 8
+    return LINE * len(ground.grid.lines(net.edge[0] if net.edge else "", strong=True)) + 8
 
 
 def box_shape(ground: Ground, bank: Bank, y: float, foot: bool) -> Symbol:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from generator.pages.drawings.circuit_banks import Bank, Run, Tree, rows
@@ -33,12 +34,19 @@ def trees(sheet: CircuitSheet) -> tuple[Tree, ...]:
         shorter, trunk, rest = trunked(source, rest)
         sources.append(shorter)
         trunks.append(trunk)
-    edged = {name: net.edge for name, net in sheet.nets.items() if net.edge}
+    edged = {name: net.edge for name, net in sheet.nets.items()}
     edges = edged if any(s.feed is Feed.PART for s in sources) else {}
     grown = grow(tuple(sources), rest, edges)
     whole = [Tree(*each) for each in zip(sources, trunks, grown, strict=True)]
     pointed = {net for tree in whole for fork in tree.forks for net in points_of(fork)}
+    pointed |= _shared(whole)
     return tuple(tree for each in whole if (tree := _used(each, pointed)).forks)
+
+
+def _shared(whole: Iterable[Tree]) -> set[str]:
+    """Return the upper nets of more than one source."""
+    times = Counter(net for tree in whole for net in tree.source.upper)
+    return {net for net, count in times.items() if count > 1}
 
 
 def _used(tree: Tree, pointed: set[str]) -> Tree:
@@ -73,6 +81,7 @@ def _named(found: tuple[tuple[Bank, ...], ...]) -> frozenset[str]:
     runs = [(bank, run) for row in found for bank in row for run in bank.runs]
     names = {run.fork.net for _, run in runs if run.again}
     names |= _feet_again(found)
+    names |= _shared({bank.tree.source.key: bank.tree for bank, _ in runs}.values())
     names |= {net for _, run in runs for net in points_of(run.fork)}
     for bank, _ in runs:
         if bank.tree.source.feed is Feed.SUPPLY:
@@ -94,7 +103,7 @@ def _row(
     shapes: list[Shape] = []
     left, foot = EDGE, y
     for bank in row:
-        placed = replace(ground, grid=Grid(left, wide))
+        placed = replace(ground, grid=_grid(bank, left, wide))
         laid = _bank(placed, bank, y, footed)
         shapes += laid.shapes
         foot = max(foot, laid.foot)
@@ -102,11 +111,19 @@ def _row(
     return _Laid(tuple(shapes), foot)
 
 
+def _grid(bank: Bank, left: float, wide: float) -> Grid:
+    """Return the columns of a bank; those of a part stand a little inside its frame."""
+    if bank.tree.source.feed is not Feed.PART:
+        return Grid(left, wide)
+    return Grid(left + _SPACE / 2, wide - 1.5 * _SPACE / bank.width)
+
+
 def _bank(ground: Ground, bank: Bank, y: float, footed: set[tuple[str, str]]) -> _Laid:
     part = bank.tree.source.feed is Feed.PART
     top = y + _SPACE if part else y
-    heights = (head_height(ground, bank, run) + fork_height(ground, run.fork, run.again)
-               for run in bank.runs)
+    heights = (
+        head_height(ground, bank, run) + fork_height(ground, run.fork, _said(ground, bank, run))
+        for run in bank.runs)
     end = top + max(heights) + _SPACE
     ground = replace(ground, foot=end)
     drawn = [each for run, column in _columns(bank)
@@ -136,7 +153,20 @@ def _run(
 ) -> Iterator[Shape | Outcome]:
     yield from head_shapes(ground, bank, run, column, y)
     start = y + head_height(ground, bank, run)
-    yield from fork_shapes(ground, run.fork, column, start, run.again)
+    yield from fork_shapes(ground, run.fork, column, start,
+                           _said(ground, bank, run), _unled(ground, bank, run))
+
+
+def _said(ground: Ground, bank: Bank, run: Run) -> bool:
+    """Tell whether the name of a run's net stands above it already."""
+    part = bank.tree.source.feed is Feed.PART
+    return run.again or (part and bool(ground.sheet.nets[run.fork.net].edge))
+
+
+def _unled(ground: Ground, bank: Bank, run: Run) -> bool:
+    """Tell whether nothing stands above a net, since no terminal of it is on the edge."""
+    part = bank.tree.source.feed is Feed.PART
+    return part and not run.again and not ground.sheet.nets[run.fork.net].edge
 
 
 def _first_foot(
@@ -150,7 +180,6 @@ def _first_foot(
 
 
 def _frame(ground: Ground, bank: Bank, top: float, foot: float) -> Symbol:
-    wide = ground.grid.step * bank.width
-    area = Area(ground.grid.left, top, wide, foot - top)
+    area = Area(EDGE, top, WIDTH - 2 * EDGE, foot - top)
     key = bank.tree.source.key if bank.first else f"{bank.tree.source.key}-more"
     return Symbol(key, "frame", bank.tree.source.title, area, boxes=(area,))

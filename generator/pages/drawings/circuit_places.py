@@ -93,13 +93,15 @@ def block_height(ground: Ground, block: Block) -> float:
 
 
 def fork_shapes(
-    ground: Ground, fork: Fork, column: int, y: float, named: bool = False
+    ground: Ground, fork: Fork, column: int, y: float, named: bool = False,
+    first: bool = False,
 ) -> Iterator[Shape | Outcome]:
-    """Yield a net and all below it, and the columns that go on."""
+    """Yield a net and all below it, and the columns that go on; nothing is above a first net."""
     lines = () if named else ground.label(fork.net)
     if lines:
         name = ground.sheet.nets[fork.net].name
-        yield from ring(fork.net, name, ground.grid, column, y, lines, last=not fork.limbs)
+        yield from ring(fork.net, name, ground.grid, column, y, lines, last=not fork.limbs,
+                        first=first)
         y += LINE * len(lines)
     limbs = paired(fork)
     places = [column + sum(each.width for each in limbs[:i]) for i in range(len(limbs))]

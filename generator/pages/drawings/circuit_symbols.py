@@ -73,15 +73,19 @@ def terminal(
 
 def ring(
     net: str, key: str, grid: Grid, column: int, y: float, lines: tuple[str, ...],
-    last: bool = False,
+    last: bool = False, first: bool = False,
 ) -> Iterator[Shape]:
-    """Yield a terminal on its line, or the line alone where nothing is written."""
+    """Yield a terminal on its line, or the line alone where nothing is written.
+
+    The line begins at the terminal where that is the first thing, and ends there if it is the last.
+    """
     x = grid.axis(column)
     if not lines:
         yield Line(net, ((x, y), (x, y + LEAD)))
         return
     middle = y + LINE / 2
-    yield Line(net, ((x, y), (x, middle - RING)))
+    if not first:
+        yield Line(net, ((x, y), (x, middle - RING)))
     yield Ring(key, key, x, middle, grid.beside(column, middle, lines))
     if not last:
         yield Line(net, ((x, middle + RING), (x, y + LINE * len(lines))))
@@ -94,7 +98,7 @@ def _symbol(done: Written, grid: Grid, column: int, y: float, height: float) -> 
     bold = len(grid.lines(element.heading, strong=True))
     texts = grid.beside(column, first, done.beside, strong=bold)
     letter = (Text(x, middle, element.letter, "c", BODY, strong=True),) if element.letter else ()
-    area = Area(x - LEFT, y, LEFT + grid.step - 12, height)
+    area = Area(x - LEFT, y, LEFT + grid.step - 15, height)
     kind = "load" if element.look is Look.LOAD else "contact"
     return Symbol(element.key, kind, element.words, area,
                   _strokes(element.look, x, y, middle, y + height),

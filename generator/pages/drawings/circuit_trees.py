@@ -92,11 +92,11 @@ def grow(
     """Return for each source its upper nets with what hangs below them.
 
     Contacts are followed before loads, so that a load hangs where its line comes from. What no
-    source feeds is in none of them; a limb that leads nowhere is left out. `edges` holds the
-    terminals of each net that end at the edge of the drawing.
+    source feeds is in none of them; a limb that leads nowhere is left out, save to a net in
+    `edges`, which holds for each net the terminals that end at the edge of the drawing.
     """
     every = tuple(elements)
-    loads = [e for e in every if e.look is Look.LOAD]
+    loads = [e for e in every if e.look is Look.LOAD and e.a != e.b]
     fixed = {net for source in sources for net in (*source.upper, *source.lower)}
     kept = fixed | set(edges) | {net for load in loads for net in (load.a, load.b)}
     blocks = joined((e for e in every if e.look is not Look.LOAD), kept)
@@ -104,7 +104,14 @@ def grow(
     for source in sources:
         _grow_from(growth, source)
     pruned = _Pruned(growth.ways, edges)
-    return tuple(tuple(pruned.root(net, source) for net in source.upper) for source in sources)
+    return tuple(_roots(pruned, source, sources[:i]) for i, source in enumerate(sources))
+
+
+def _roots(pruned: _Pruned, source: Source, before: tuple[Source, ...]) -> tuple[Fork, ...]:
+    """Return the upper nets of a source; what hangs on a net of two sources, only once."""
+    taken = {net for each in before for net in each.upper}
+    return tuple(Fork(net, ()) if net in taken else pruned.root(net, source)
+                 for net in source.upper)
 
 
 def _grow_from(growth: _Growth, source: Source) -> None:
@@ -165,7 +172,8 @@ class _Pruned:
         if not way.fresh:
             return Limb(way.block, Point(way.far))
         below = self._fork(way.far, source, self.edges.get(way.far, ()))
-        return Limb(way.block, below) if below.limbs or way.far in self.pointed else None
+        kept = below.limbs or way.far in self.pointed or way.far in self.edges
+        return Limb(way.block, below) if kept else None
 
 
 def elements_of(fork: Fork) -> Iterator[Element]:

@@ -26,6 +26,7 @@ from generator.circuit.tables import Table, first
 from generator.circuit.wiring import wire
 from generator.findings import Place, listed
 from generator.recipe.conversions import Expected
+from generator.recipe.moving import wanted
 from generator.recipe.wall import Job, Wall
 
 SHUT = "shut"
@@ -162,6 +163,37 @@ class Subject:
         """Return the loads that move the valve of a zone."""
         names = (name for device in self.circuit.devices for name in device.loads)
         return tuple(self.circuit.load[name] for name in names if part_of(name) == zone.valve)
+
+    def openers(self, zone: Zone) -> tuple[Load, ...]:
+        """Return the loads that open the valve of a zone; others wind it shut."""
+        variables = self.circuit.variables
+        helps = {name for device in self.circuit.devices
+                 for name in wanted(device.wish, variables[device.variable].words[1] != SHUT)}
+        return tuple(load for load in self.motors(zone) if load.name in helps)
+
+    @cached_property
+    def lasting(self) -> Table:
+        """States that can come about and last: no relay is about to pull in or drop out.
+
+        Valves may be travelling, and an overrun may be running; a relay moves in no time.
+        """
+        columns = self.potentials.space.variables
+        return self.reachable & ~table_or(
+            want ^ columns[v] for v, want in self.motion.moves if self._at_once(v))
+
+    def _at_once(self, variable: int) -> bool:
+        named = self.circuit.variables[variable]
+        position = self.wall.parts[named.part].part.positions[named.name.partition(".")[2]]
+        return SHUT not in named.words and position.opens_in == position.shuts_in
+
+    def inner_feeds(self) -> tuple[Load, ...]:
+        """Return what a drive holds between two of its own lines: diode and resistor, capacitor.
+
+        It couples them inside one part; what a core left open reads through it nobody can say.
+        """
+        takes = {name: terminal.carries for name, terminal in self.circuit.terminal.items()}
+        return tuple(load for load in self.circuit.loads
+                     if not load.linear and takes[load.a] == takes[load.b] == "line")
 
     def calls(self, valve: str) -> Table:
         """Return where any zone of this valve calls."""

@@ -27,7 +27,9 @@ def not_drawn(subject: Subject) -> tuple[str, ...]:
              if p.designation not in landed and p.part.letter != "X")
     cores = (f"{terminal(name)} {colour}, made safe" for name, cable in subject.wall.cables.items()
              for colour, core in cable.laid.cores.items() if core.made_safe)
-    return (*parts, *cores)
+    capped = (f"{terminal(f'{p.designation}:{name}')}, capped"
+              for p in subject.wall.parts.values() for name in p.placed.capped)
+    return (*parts, *cores, *capped)
 
 
 def _box(subject: Subject, part: Mounted, landed: set[str]) -> Box:

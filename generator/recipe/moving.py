@@ -66,6 +66,19 @@ def names(wish: Wish) -> Iterator[str]:
             yield from names(right)
 
 
+def wanted(wish: Wish, yes: bool = True) -> Iterator[str]:
+    """Yield the names that help a wish to hold while they hold; those behind `not` do not."""
+    match wish:
+        case Word(name):
+            if yes:
+                yield name
+        case Not(inner):
+            yield from wanted(inner, not yes)
+        case Both(left, right) | Either(left, right):
+            yield from wanted(left, yes)
+            yield from wanted(right, yes)
+
+
 def renamed(wish: Wish, rename: Callable[[str], str]) -> Wish:
     """Return the same wish with every name changed."""
     match wish:

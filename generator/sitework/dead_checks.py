@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from generator.checks.subject import Subject
 from generator.circuit.flat import part_of
+from generator.recipe.wall import Mounted
 
 
 @dataclass(frozen=True)
@@ -41,9 +42,14 @@ def _net(subject: Subject, terminals: tuple[str, ...]) -> Joined:
 
 def inspections(subject: Subject, opened: Collection[str]) -> tuple[Inspection, ...]:
     """Return what is looked at in each opened part before its cover goes on."""
-    return tuple(Inspection(f"-{p.designation} {p.called}", p.part.inspect)
+    return tuple(Inspection(f"-{p.designation} {p.called}", looked)
                  for p in subject.wall.parts.values()
-                 if p.part.inspect and p.designation in opened)
+                 if (looked := (*p.part.inspect, *_caps(p))) and p.designation in opened)
+
+
+def _caps(part: Mounted) -> Iterator[str]:
+    for name in part.placed.capped:
+        yield f"-{part.designation}:{name} carries no core and is capped; it may be live later."
 
 
 def does(subject: Subject, terminal: str) -> str:

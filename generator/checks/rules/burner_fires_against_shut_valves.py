@@ -11,10 +11,10 @@ from generator.findings import Finding, Severity
 
 
 def judge(subject: Subject) -> Verdict:
-    """Ask of every source that heats circulating water, in every reachable state with all shut."""
-    shut = subject.reachable & ~subject.any_open()
+    """Ask of every source that heats circulating water, in every state that lasts with all shut."""
+    shut = subject.lasting & ~subject.any_open()
     return verdict(len(subject.sources(CIRCULATED)) * count(shut),
-                   "reachable states with every zone valve shut",
+                   "states that last with every zone valve shut",
                    (_finding(shut, *case) for case in subject.firing(shut)))
 
 
@@ -22,7 +22,7 @@ def _finding(shut: Table, source: HeatSource, fires: Table, evidence: Evidence) 
     places, state, path = evidence
     return Finding(
         RULE.name, RULE.severity, f"`{source.name}` fires while every zone valve is shut.", places,
-        found=f"it fires in {count(fires)} of {count(shut)} reachable states with all shut",
+        found=f"it fires in {count(fires)} of {count(shut)} states with all shut",
         expected="the switched line of the boiler comes over the end switch of an open valve",
         hint="what calls opens a valve, and the valve's end switch fires the boiler",
         state=state, path=path)

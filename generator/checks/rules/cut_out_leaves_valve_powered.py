@@ -12,19 +12,19 @@ from generator.findings import Finding, Severity
 
 
 def judge(subject: Subject) -> Verdict:
-    """Ask of every zone that stores water, in every reachable state with its cut-out tripped."""
+    """Ask of every zone that stores water, in every state that lasts with its cut-out tripped."""
     zones = [zone for zone in subject.circuit.zones if zone.cut_out]
     asked = sum(count(_tripped(subject, zone)) for zone in zones)
-    return verdict(asked, "reachable states with a cut-out tripped",
+    return verdict(asked, "states that last with a cut-out tripped",
                    (f for zone in zones for f in _powered(subject, zone)))
 
 
 def _tripped(subject: Subject, zone: Zone) -> Table:
-    return subject.potentials.condition(zone.cut_out) & subject.reachable
+    return subject.potentials.condition(zone.cut_out) & subject.lasting
 
 
 def _powered(subject: Subject, zone: Zone) -> Iterator[Finding]:
-    for load in subject.motors(zone):
+    for load in subject.openers(zone):
         powered = subject.potentials.runs(load) & _tripped(subject, zone)
         if not powered:
             continue

@@ -14,8 +14,11 @@ from generator.findings import Finding, Severity, listed
 
 def judge(subject: Subject) -> Verdict:
     """Ask of every mains load with a core or link at both ends, over all reachable states."""
+    inner = subject.inner_feeds()
     loads = [load for load in subject.circuit.loads
-             if _wired(subject, load.a) and _wired(subject, load.b) and not _unsure(subject, load)]
+             if not load.volt_free and load not in inner
+             and _wired(subject, load.a) and _wired(subject, load.b)
+             and not _unsure(subject, load)]
     return verdict(len(loads), "mains loads wired at both ends",
                    (_finding(subject, group) for group in _never_running(subject, loads)))
 

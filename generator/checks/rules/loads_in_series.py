@@ -3,22 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.potentials import Standing
+from generator.circuit.potentials import Potentials, Standing, solve
 from generator.findings import Finding, Severity
 
 
 def judge(subject: Subject) -> Verdict:
-    """Ask of every net, in every reachable state."""
-    nets = subject.potentials.nets.terminals()
+    """Ask of every net, in every reachable state.
+
+    What a drive holds between two of its own lines is left out: it is no load in series, and what
+    reads through it is not predictable.
+    """
+    nets, inner = subject.potentials.nets.terminals(), subject.inner_feeds()
+    loads = tuple(load for load in subject.circuit.loads if load not in inner)
+    apart = solve(replace(subject.circuit, loads=loads)) if inner else subject.potentials
     return verdict(len(nets), "nets, in every reachable state",
-                   (f for terminals in nets for f in _between(subject, terminals)))
+                   (f for terminals in nets for f in _between(subject, apart, terminals)))
 
 
-def _between(subject: Subject, terminals: tuple[str, ...]) -> Iterator[Finding]:
-    standings = subject.potentials.standings(terminals[0])
+def _between(
+    subject: Subject, apart: Potentials, terminals: tuple[str, ...]
+) -> Iterator[Finding]:
+    standings = apart.standings(terminals[0])
     between = standings[Standing.BETWEEN] & subject.reachable
     # A terminal on which nothing lands only hangs on the load beside it.
     goal = next((t for t in terminals if subject.landed(t)), None)

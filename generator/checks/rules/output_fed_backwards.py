@@ -59,8 +59,8 @@ def _conducts(subject: Subject, path: Path) -> Table:
 def _meant(subject: Subject, contact: Contact, path: Path) -> bool:
     """Tell whether two outputs are joined on purpose: parallel contacts that feed one line.
 
-    The other is a call for the same valve and store, or an end switch that feeds no valve's motor; each has a
-    line of its own; and what is fed backwards behind the joint runs nothing.
+    The other is a call for the same valve and store, or an end switch that feeds no valve's motor;
+    each has a line of its own; and what is fed backwards behind the joint runs nothing.
     """
     last = _last_forward(path)
     if last is None or not _worked_by(subject, contact, CALLS) or not _has_line(subject, contact):

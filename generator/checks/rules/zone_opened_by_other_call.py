@@ -12,19 +12,19 @@ from generator.findings import Finding, Severity
 
 
 def judge(subject: Subject) -> Verdict:
-    """Ask of every zone's valve, in every reachable state in which none of its zones calls.
+    """Ask of every zone's valve, in every state that lasts and in which no zone of it calls.
 
     Not of a valve with several ways: its motor may stay live while nothing calls.
     """
-    cases = [(zone, subject.reachable & ~subject.calls(zone.valve))
+    cases = [(zone, subject.lasting & ~subject.calls(zone.valve))
              for zone in subject.circuit.zones if subject.ways(zone) == 1]
     return verdict(sum(count(uncalled) for _, uncalled in cases),
-                   "reachable states in which a zone does not call",
+                   "states that last in which a zone does not call",
                    (f for zone, uncalled in cases for f in _driven(subject, zone, uncalled)))
 
 
 def _driven(subject: Subject, zone: Zone, uncalled: Table) -> Iterator[Finding]:
-    for load in subject.motors(zone):
+    for load in subject.openers(zone):
         driven = subject.potentials.runs(load) & uncalled
         if not driven:
             continue

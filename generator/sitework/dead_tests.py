@@ -16,8 +16,9 @@ from itertools import pairwise
 from generator.checks.subject import Subject
 from generator.circuit.flat import Circuit, part_of
 from generator.circuit.reach import nets
+from generator.sitework.continuity import Groups, dead_states, joined_dead
 from generator.sitework.dead_checks import does
-from generator.sitework.signs import Groups, Site, dead_states, joined_dead
+from generator.sitework.signs import Site
 
 LOW = 100.0
 """Ohm; less than this between two groups is a joint. Our own figure, no source."""

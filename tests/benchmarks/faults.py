@@ -18,7 +18,8 @@ from generator.circuit.flat import Circuit
 from generator.circuit.moves import move
 from generator.circuit.potentials import solve
 from generator.circuit.reach import neighbours, nets, reach
-from generator.sitework.coverage import MISSED, Coverage, Shows, classes
+from generator.sitework.coverage import Coverage, Shows, classes
+from generator.sitework.unseen import MISSED
 from tests.benchmarks.circuit import Reached, by_chance, state_by_state, verdict
 from tests.circuit.flagship import system
 from tests.sitework.shipped import SYSTEMS, covered, shipped, tried

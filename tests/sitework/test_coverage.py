@@ -7,9 +7,10 @@ from itertools import product
 
 from generator.circuit.faults import FaultKind
 from generator.circuit.flat import Circuit, Conductor
+from generator.sitework.continuity import dead_states, joined_dead
 from generator.sitework.coverage import Shows, classes, coverage
 from generator.sitework.dead_tests import DeadKind
-from generator.sitework.signs import Means, Sign, dead_states, joined_dead
+from generator.sitework.signs import Means, Sign
 from tests.circuit.flagship import system
 from tests.circuit.made_circuits import HERE
 from tests.circuit.slow_walk import Seen, holds, islands, walk

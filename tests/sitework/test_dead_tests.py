@@ -8,11 +8,12 @@ import pytest
 
 from generator.circuit.flat import part_of
 from generator.sitework.changes import changes
+from generator.sitework.continuity import dead_states
 from generator.sitework.coverage import coverage
 from generator.sitework.dead_lines import dead_sheet
 from generator.sitework.dead_tests import LOW, DeadKind, DeadTest, DeadTests, dead_tests
 from generator.sitework.isolation import opened_parts
-from generator.sitework.signs import dead_states, site
+from generator.sitework.signs import site
 from tests.circuit.flagship import flagship
 from tests.circuit.slow_walk import islands
 from tests.sitework.shipped import SYSTEMS, covered, shipped

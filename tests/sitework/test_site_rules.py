@@ -7,6 +7,7 @@ import pytest
 from generator.checks.examples import HEADERS, Example, examples
 from generator.checks.rule import Rule
 from generator.checks.subject import subject
+from generator.pipeline import judge
 from generator.recipe.library import Library
 from generator.recipe.parsing import read_document
 from generator.recipe.reader import read_wall
@@ -49,3 +50,16 @@ def test_the_flagship_hides_no_fault_and_every_fault_of_it_is_asked_about() -> N
     for verdict in (RULE.judge(job.fitted), judge_job(job)):
         assert verdict.findings == ()
         assert verdict.asked > 150
+
+
+def asked(folder: str, name: str) -> bool:
+    library = Library(RECIPES)
+    judged = judge(library, library.source(RECIPES / folder / f"{name}.yaml"))
+    return RULE.name in [rule.name for rule, _ in judged.verdicts]
+
+
+def test_a_standard_system_and_a_conversion_are_asked_and_a_found_system_is_not() -> None:
+    job = flagship()
+    assert asked("systems", job.job.fitted.name)
+    assert asked("conversions", job.job.name)
+    assert not asked("systems", job.job.found.name)

@@ -10,9 +10,10 @@ from generator.circuit.faults import Fault
 from generator.findings import Finding, Severity
 from generator.recipe.conversions import Expected
 from generator.sitework.changes import changes
-from generator.sitework.coverage import coverage, difference
+from generator.sitework.coverage import coverage
 from generator.sitework.isolation import opened_parts
 from generator.sitework.trials import trials
+from generator.sitework.unseen import difference
 
 
 def judge(subject: Subject) -> Verdict:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from pathlib import Path
 
 import pytest
 
@@ -204,7 +205,7 @@ def test_every_rule_is_broken_by_some_edit() -> None:
 
 @pytest.mark.parametrize("path", sorted((RECIPES / "systems").glob("*.yaml")),
                          ids=lambda path: path.stem)
-def test_a_standard_system_is_clean_under_every_rule(path) -> None:
+def test_a_standard_system_is_clean_under_every_rule(path: Path) -> None:
     wall = edited_system(f"systems/{path.name}")
     if wall.system.stands == "found":
         # Its outputs are as somebody left them; the rules that say what is wrong are not asked.
@@ -297,6 +298,20 @@ def test_a_white_core_fed_backwards_for_some_seconds_is_no_fault() -> None:
     fed = potentials.at(potentials.line, "B2:call") & open_room
     assert fed
     assert not fed & on.settled
+
+
+def test_switched_line_on_both_terminals_of_a_boiler_is_no_test_link() -> None:
+    edit = Edit(FITTED, "BN: {from: X1:1, to: E1:L,", "BN: {from: X1:9, to: E1:L,")
+    findings = speaking(FITTED, SYSTEM_RULES, edit)
+    assert [finding.rule for finding in findings] == ["permanent-line-switched"]
+
+
+def test_a_link_left_in_is_named_before_the_burner_that_it_fires() -> None:
+    left_in = link("factory-link", "E1:control-out", "E1:control-in")
+    findings = speaking(FITTED, SYSTEM_RULES, left_in)
+    assert [finding.rule for finding in findings] == [
+        "test-link-left-in", "burner-fires-against-shut-valves", "burner-fires-uncalled"]
+    assert len({finding.places[0] for finding in findings}) == 1
 
 
 def test_the_link_to_a_volt_free_contact_is_right_for_mains_and_wrong_for_a_pair() -> None:

@@ -16,9 +16,10 @@ def judge(subject: Subject) -> Verdict:
     """Ask of every load that has an end joined to line in some reachable state.
 
     Not of what a drive holds between two of its own lines: the motor behind it has the neutral.
+    Nor of a volt-free input, which has none.
     """
-    inner = subject.inner_feeds()
-    fed = [load for load in subject.circuit.loads if load not in inner
+    apart = (*subject.inner_feeds(), *subject.pairs())
+    fed = [load for load in subject.circuit.loads if load not in apart
            and (_at_line(subject, load.a) or _at_line(subject, load.b))]
     return verdict(len(fed), "loads with an end that can be live",
                    (_finding(subject, lost) for lost in _stranded(subject, fed)))

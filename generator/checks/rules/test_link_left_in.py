@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from generator.checks.evidence import nearest_first
+from generator.checks.evidence import nearest_first, note
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import CIRCULATED, Subject
-from generator.circuit.flat import HeatSource
-from generator.circuit.path import find_path
-from generator.findings import Finding, Severity
-
-CALLED = ("call input", "volt-free input")
+from generator.circuit.flat import Conductor, HeatSource
+from generator.circuit.path import Path, find_path
+from generator.findings import Finding, Place, Severity
 
 
 def judge(subject: Subject) -> Verdict:
@@ -30,8 +28,13 @@ def _ends(subject: Subject, source: HeatSource) -> Iterator[tuple[str, str]]:
     for load in loads:
         if load.volt_free:
             yield load.a, load.b
-        elif load.kind in CALLED and lines:
+        elif load.kind == "call input" and lines and not _switched(subject, lines[0]):
             yield lines[0], load.a
+
+
+def _switched(subject: Subject, line: str) -> bool:
+    """Tell whether a boiler's line comes and goes with a call: then that is what is wrong."""
+    return bool(subject.able() & ~subject.potentials.at(subject.potentials.line, line))
 
 
 def _linked(subject: Subject, source: HeatSource, start: str, end: str) -> Iterator[Finding]:
@@ -40,9 +43,17 @@ def _linked(subject: Subject, source: HeatSource, start: str, end: str) -> Itera
         yield Finding(
             RULE.name, RULE.severity,
             f"`{start}` and `{end}` are joined for good, so `{source.part}` calls itself.",
-            nearest_first(path), found="cores and links alone, no contact between them",
+            _links_first(path), found="cores and links alone, no contact between them",
             expected="only the contacts of external controls between them",
             hint="take the link out and hand it to the owner", path=path.terminals)
+
+
+def _links_first(path: Path) -> tuple[Place, ...]:
+    """Return the places of a path, links before cores: what was put in is mostly a link."""
+    links = (step.through for step in path.steps
+             if isinstance(step.through, Conductor) and step.through.kind == "link")
+    return tuple(dict.fromkeys((*(link.place.noted(note(link)) for link in links),
+                                *nearest_first(path))))
 
 
 RULE = Rule(

@@ -15,6 +15,8 @@ from generator.pages.book import book
 from generator.pages.site import SitePage, findings_page
 from generator.recipe.articles import Cable, Part
 from generator.recipe.conversions import Conversion
+from generator.recipe.costs import USUAL, Costs
+from generator.recipe.costs_file import costs_mistakes
 from generator.recipe.library import Library
 from generator.recipe.parts import part_mistakes
 from generator.recipe.reader import read_job, read_wall
@@ -78,6 +80,12 @@ class Handbook:
             waits_for=tuple(dict.fromkeys(waits_for)),
             unmet=tuple(sorted({rule.name for rule, _ in verdicts} - met)))
 
+    @property
+    def costs(self) -> Costs:
+        """What the moves of the fault finder are counted as."""
+        said = (each.source.model for each in self.judged)
+        return next((model for model in said if isinstance(model, Costs)), USUAL)
+
     def parts(self) -> tuple[Source, ...]:
         """The parts and cables among the recipes."""
         return tuple(each.source for each in self.judged
@@ -128,6 +136,8 @@ def judge(library: Library, source: Source) -> Judged:
     """Hold one recipe against every rule that is about its kind; raises Unreadable."""
     model = source.model
     if isinstance(model, Part) and (mistakes := list(part_mistakes(source, model))):
+        raise Unreadable(mistakes)
+    if isinstance(model, Costs) and (mistakes := list(costs_mistakes(source))):
         raise Unreadable(mistakes)
     if isinstance(model, System):
         system = subject(read_wall(library, source, model))
@@ -186,4 +196,5 @@ def publish(handbook: Handbook, templates: Path) -> tuple[SitePage, ...]:
               if isinstance(each.subject, Subject)),
         tuple((each.subject, each.verdicts) for each in handbook.judged
               if isinstance(each.subject, JobSubject)),
+        handbook.costs,
     ))

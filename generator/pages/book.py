@@ -29,6 +29,7 @@ from generator.pages.views import (
     system_view,
 )
 from generator.recipe.articles import Cable, Part
+from generator.recipe.costs import USUAL, Costs
 from generator.recipe.wall import Source
 from generator.sitework.changes import Changes, Fate
 
@@ -39,10 +40,10 @@ _MARKS = {Fate.NEW: "comes", Fate.MOVES: "moves", Fate.REUSED: "moves", Fate.STA
 
 def book(
     templates: Path, parts: tuple[Source, ...], systems: tuple[tuple[Subject, Verdicts], ...],
-    jobs: tuple[tuple[JobSubject, Verdicts], ...],
+    jobs: tuple[tuple[JobSubject, Verdicts], ...], costs: Costs = USUAL,
 ) -> Iterator[SitePage]:
     """Yield every page: home, how to read, conversions, systems, parts, rules."""
-    conversions = tuple(conversion_view(job, verdicts) for job, verdicts in jobs)
+    conversions = tuple(conversion_view(job, verdicts, costs) for job, verdicts in jobs)
     standing = tuple(system_view(subject, verdicts) for subject, verdicts in systems)
     walls = tuple(subject.wall for subject, _ in systems)
     articles = tuple(part_view(source, walls) for source in parts

@@ -11,9 +11,11 @@ from generator.checks.catalogue import JOB_RULES, SYSTEM_RULES
 from generator.checks.rule import Rule, Verdict
 from generator.checks.subject import JobSubject, Subject
 from generator.circuit.flat import Conductor
+from generator.pages.finder_view import FinderView, finder_view
 from generator.pages.sheets import not_drawn
 from generator.recipe.articles import Part
 from generator.recipe.conversions import Conversion
+from generator.recipe.costs import USUAL, Costs
 from generator.recipe.wall import Source, Wall
 from generator.sitework.catalogue import SITE_RULES
 from generator.sitework.changes import CableChange, Changes, Fate, changes
@@ -66,12 +68,13 @@ class ConversionView:
     coverage: Coverage
     tried: Trials
     tests: tuple[LiveTest, ...]
+    finder: FinderView
     joining: tuple[tuple[str, tuple[str, ...]], ...]
     verdicts: Verdicts
     digest: str
 
 
-def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
+def conversion_view(job: JobSubject, verdicts: Verdicts, costs: Costs = USUAL) -> ConversionView:
     """Return everything that a conversion page says."""
     change = changes(job.job)
     opened = opened_parts(change)
@@ -98,6 +101,7 @@ def conversion_view(job: JobSubject, verdicts: Verdicts) -> ConversionView:
         coverage=covered,
         tried=tried,
         tests=live_tests(job.fitted, tried),
+        finder=finder_view(job, tried, costs),
         joining=tuple(
             (f"-{p.designation} {p.called}", p.part.joining)
             for p in job.job.fitted.parts.values()

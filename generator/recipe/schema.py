@@ -9,15 +9,17 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 
 from generator.recipe.articles import Cable, Part
 from generator.recipe.conversions import Conversion
+from generator.recipe.costs import Costs
 from generator.recipe.systems import System
 
-Model = Part | Cable | System | Conversion
+Model = Part | Cable | System | Conversion | Costs
 RECIPE: TypeAdapter[Model] = TypeAdapter(Annotated[Model, Field(discriminator="kind")])
 KINDS: dict[str, tuple[type[Model], str]] = {
     "part": (Part, "parts"),
     "cable": (Cable, "parts"),
     "system": (System, "systems"),
     "conversion": (Conversion, "conversions"),
+    "costs": (Costs, "costs"),
 }
 """Each kind of recipe with its shape and the folder it stands in."""
 

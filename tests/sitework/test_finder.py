@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from generator.checks.subject import Subject, subject
-from generator.recipe.costs import Costs
+from generator.recipe.costs import USUAL, Costs
 from generator.recipe.library import Library
 from generator.recipe.reader import read_wall
 from generator.recipe.systems import System
@@ -37,7 +37,7 @@ def of_system(name: str) -> Finder:
 
 
 @cache
-def of_flagship(costs: Costs | None = None) -> Finder:
+def of_flagship(costs: Costs = USUAL) -> Finder:
     job = flagship()
     return finder(job.fitted, coverage(job.fitted), job.job.conversion.expect, costs)
 

@@ -32,12 +32,16 @@ class Answer:
 
 @dataclass(frozen=True)
 class Question:
-    """One step: what is done first, what is asked, and the answers; `live` with the supply on."""
+    """One step: what is done first, what is asked, and the answers.
+
+    `live` with the supply on; a `detour` is met only after something could not be measured.
+    """
 
     number: int
     first: tuple[str, ...]
     asks: str
     live: bool
+    detour: bool
     answers: tuple[Answer, ...]
     could_not: Answer
 
@@ -46,6 +50,7 @@ def questions(ground: Ground, suspects: Sequence[Suspect], tree: Tree) -> tuple[
     """Return the questions of a tree, numbered from 1, each once."""
     order = list(_asks(tree))
     numbers = {id(ask): number for number, ask in enumerate(order, 1)}
+    straight = {id(ask) for ask in _asks(tree, detours=False)}
 
     def answer(says: str, then: Tree) -> Answer:
         if isinstance(then, End):
@@ -54,13 +59,13 @@ def questions(ground: Ground, suspects: Sequence[Suspect], tree: Tree) -> tuple[
 
     return tuple(
         Question(number, tuple(_first(ground, ask)), _asked(ground, ask),
-                 ask.measurement.kind is Kind.READ,
+                 ask.measurement.kind is Kind.READ, id(ask) not in straight,
                  tuple(answer(says, then) for says, then in ask.answers),
                  answer("could not", ask.could_not))
         for number, ask in enumerate(order, 1))
 
 
-def _asks(tree: Tree) -> Iterator[Ask]:
+def _asks(tree: Tree, detours: bool = True) -> Iterator[Ask]:
     """Yield every question once, a question before those it leads to, answers before detours."""
     known: set[int] = set()
     waiting = [tree]
@@ -69,7 +74,8 @@ def _asks(tree: Tree) -> Iterator[Ask]:
         if isinstance(ask, Ask) and id(ask) not in known:
             known.add(id(ask))
             yield ask
-            waiting = [*(then for _, then in ask.answers), *waiting, ask.could_not]
+            around = [ask.could_not] if detours else []
+            waiting = [*(then for _, then in ask.answers), *waiting, *around]
 
 
 def faults_left(ground: Ground, suspects: Sequence[Suspect], end: End) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.checks.subject import Subject
 from generator.recipe.conversions import Expected
-from generator.recipe.costs import Costs
+from generator.recipe.costs import USUAL, Costs
 from generator.sitework.coverage import Coverage
 from generator.sitework.finder.choice import End, Tree, tree
 from generator.sitework.finder.complaints import Complaint, complaints
@@ -58,9 +58,8 @@ class Finder:
 
 
 def finder(subject: Subject, coverage: Coverage, expected: Sequence[Expected] = (),
-           costs: Costs | None = None) -> Finder:
+           costs: Costs = USUAL) -> Finder:
     """Return the search for every complaint; `expected` are the author's cases, if any."""
-    costs = costs or Costs()
     reached = ground(subject, coverage, expected)
     among = suspects(reached, coverage)
     asked = measurements(reached, among)

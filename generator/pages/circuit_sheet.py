@@ -19,7 +19,7 @@ from generator.pages.circuit_words import (
     works,
 )
 from generator.pages.drawings.circuit_layout import trees
-from generator.pages.drawings.circuit_trees import elements_of
+from generator.pages.drawings.circuit_limbs import elements_of
 from generator.pages.drawings.circuit_values import (
     CircuitSheet,
     Element,

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from generator.pages.drawings.circuit_changes import ChangeOver, paired
 from generator.pages.drawings.circuit_grid import room
-from generator.pages.drawings.circuit_trees import Fork, Limb, elements_of
+from generator.pages.drawings.circuit_limbs import Fork, Limb, elements_of
 from generator.pages.drawings.circuit_trunks import Trunk
 from generator.pages.drawings.circuit_values import Feed, Source
 from generator.pages.drawings.lettering import longest

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from generator.pages.drawings.circuit_blocks import Series
 from generator.pages.drawings.circuit_grid import LINE, Grid
+from generator.pages.drawings.circuit_limbs import Fork, Limb
 from generator.pages.drawings.circuit_plan import Line, Shape, Symbol
 from generator.pages.drawings.circuit_symbols import LEAD, LEFT, terminal, written
-from generator.pages.drawings.circuit_trees import Fork, Limb
 from generator.pages.drawings.circuit_values import Element, Look
 from generator.pages.drawings.plan import Area
 

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from generator.pages.drawings.circuit_banks import Bank
 from generator.pages.drawings.circuit_grid import LINE, RING, Grid
 from generator.pages.drawings.circuit_heads import BOXED, back_height, box_shape
-from generator.pages.drawings.circuit_places import Ground, Outcome, block_height, block_shapes
+from generator.pages.drawings.circuit_places import Outcome
 from generator.pages.drawings.circuit_plan import Arrow, Dot, Line, Ring, Shape, Symbol
+from generator.pages.drawings.circuit_stacks import Ground, block_height, block_shapes
 from generator.pages.drawings.circuit_symbols import LEFT, ring
 from generator.pages.drawings.circuit_values import Feed
 from generator.pages.drawings.lettering import BODY

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from generator.pages.drawings.circuit_banks import Bank, Run
 from generator.pages.drawings.circuit_grid import LINE, RING
-from generator.pages.drawings.circuit_places import Ground, block_height, block_shapes
 from generator.pages.drawings.circuit_plan import Arrow, Line, Ring, Shape, Symbol
+from generator.pages.drawings.circuit_stacks import Ground, block_height, block_shapes
 from generator.pages.drawings.circuit_symbols import LEFT, ring
 from generator.pages.drawings.circuit_values import Element, Feed
 from generator.pages.drawings.lettering import BODY, wrap

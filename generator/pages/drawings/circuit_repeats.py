@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from generator.pages.drawings.circuit_banks import Bank, Run
 from generator.pages.drawings.circuit_blocks import Beside, Block, Series
+from generator.pages.drawings.circuit_limbs import Fork, Limb
 from generator.pages.drawings.circuit_symbols import full_name
-from generator.pages.drawings.circuit_trees import Fork, Limb
 from generator.pages.drawings.circuit_values import Element
 
 

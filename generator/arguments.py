@@ -38,7 +38,11 @@ def parsed(arguments: Sequence[str] | None) -> argparse.Namespace:
     command("schema", "print the JSON Schema of a recipe file")
     states = command("states", "print every settled state of a system")
     states.add_argument("system", help="a system's name or file")
-    for printing in (checking, states):
+    faults = command("faults", "print how every single fault of a system shows")
+    faults.add_argument("system", help="a system's name or file")
+    faults.add_argument("--finder", action="store_true",
+                        help="how many measurements each complaint takes as well")
+    for printing in (checking, states, faults):
         printing.add_argument("--format", choices=("text", "json"), default="text")
     return parser.parse_args(arguments)
 

@@ -1,4 +1,4 @@
-"""The `handbook` command: check, build, serve, explain, schema, states."""
+"""The `handbook` command: check, build, serve, explain, schema, states, faults."""
 
 from __future__ import annotations
 
@@ -14,14 +14,18 @@ from generator.arguments import missing, parsed, project, recipes_folder
 from generator.checks.subject import Subject
 from generator.findings import Finding, Unreadable, mistake, near_miss
 from generator.pipeline import Handbook, check, judge
+from generator.recipe.costs_file import read_costs
 from generator.recipe.library import Library
 from generator.recipe.schema import json_schema
+from generator.reports.faults import faults_json, faults_text
 from generator.reports.findings_json import findings_json
 from generator.reports.findings_text import finding_text
 from generator.reports.rules_text import rule_text, rules_text
 from generator.reports.states import states_json, states_text
 from generator.reports.summary import summary
 from generator.sitework.catalogue import EVERY_RULE
+from generator.sitework.coverage import coverage
+from generator.sitework.finder.searches import finder
 
 CLEAN, FINDINGS, UNREAD = 0, 1, 2
 """Exit codes: nothing to say; findings; something could not be read or was not there."""
@@ -109,26 +113,42 @@ def _schema(options: argparse.Namespace) -> int:
 
 
 def _states(options: argparse.Namespace) -> int:
-    recipes = recipes_folder(options)
-    library = Library(recipes)
+    subject = _system(options, Library(recipes_folder(options)))
+    if options.format == "json":
+        print(states_json(subject))
+    else:
+        print("\n".join(states_text(subject)))
+    return CLEAN
+
+
+def _faults(options: argparse.Namespace) -> int:
+    library = Library(recipes_folder(options))
+    subject = _system(options, library)
+    covered, name = coverage(subject), subject.wall.name
+    found = finder(subject, covered, costs=read_costs(library)) if options.finder else None
+    if options.format == "json":
+        print(faults_json(name, covered, found))
+    else:
+        print("\n".join(faults_text(name, covered, found)))
+    return CLEAN
+
+
+def _system(options: argparse.Namespace, library: Library) -> Subject:
+    """Return the system that was named, by its name or its file; raises Unreadable."""
     file = Path(options.system)
     if file.suffix != ".yaml":
         names = library.names("system")
         if options.system not in names:
             raise missing(options.system, "a system's name or file",
                           near_miss(options.system, names))
-        file = recipes / "systems" / f"{options.system}.yaml"
+        file = library.root / "systems" / f"{options.system}.yaml"
     source = library.source(file)
     subject = judge(library, source).subject
     if not isinstance(subject, Subject):
         raise Unreadable([mistake(
             "wrong-kind", "This file holds no system.", source.place("kind"),
             found=f"a {source.model.kind}", expected="a system")])
-    if options.format == "json":
-        print(states_json(subject))
-    else:
-        print("\n".join(states_text(subject)))
-    return CLEAN
+    return subject
 
 
 def _build(options: argparse.Namespace) -> int:
@@ -163,6 +183,7 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "explain": _explain,
     "schema": _schema,
     "states": _states,
+    "faults": _faults,
 }
 
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.circuit.faults import Fault, FaultKind
+from generator.circuit.flat import Circuit
 from generator.circuit.moves import move
 from generator.circuit.potentials import solve
 from generator.circuit.reading import VOLTS, reading
 from generator.sitework.finder.choice import End, Tree
 from generator.sitework.finder.complaints import sight_words
-from generator.sitework.finder.ground import Ground
+from generator.sitework.finder.ground import Case, Ground
 from generator.sitework.finder.measurement import (
     ANY,
     JOINED,
@@ -29,12 +30,13 @@ from generator.sitework.finder.suspects import Course
 class Person:
     """Someone who stands before a circuit with a tester, a meter and two eyes."""
 
-    def __init__(self, ground: Ground, fault: Fault) -> None:
-        self.ground, self.circuit = ground, fault.circuit
+    def __init__(self, ground: Ground, fault: Fault | Circuit) -> None:
+        self.ground = ground
+        self.circuit = fault.circuit if isinstance(fault, Fault) else fault
         # A core may be broken in its sheath, where nobody sees it.
-        broken = fault.kind is FaultKind.OPEN
-        self.looks = ground.subject.circuit if broken else fault.circuit
-        self.potentials = solve(fault.circuit)
+        broken = isinstance(fault, Fault) and fault.kind is FaultKind.OPEN
+        self.looks = ground.subject.circuit if broken else self.circuit
+        self.potentials = solve(self.circuit)
         self.motion = move(self.potentials)
 
     def answers(self, asked: Measurement) -> tuple[str, ...]:
@@ -94,13 +96,22 @@ class Person:
         return (PART,) if shown.volts else (NOTHING,)
 
     def see(self, asked: Measurement) -> tuple[str, ...]:
-        case = next(case for case in self.ground.cases if case.setting == asked.at)
-        try:
-            state = self.motion.settle(asked.at)
-        except RuntimeError:
-            return (sight_words(self.ground, case, (Course.RESTLESS, ())),)
-        assert not self.potentials.shorted >> state & 1, "the supply would trip"
-        return (sight_words(self.ground, case, (Course.RESTS, self.seen(state))),)
+        said = self.sees(next(c for c in self.ground.cases if c.setting == asked.at))
+        assert said != "the supply trips"
+        return (said,)
+
+    def sees(self, case: Case) -> str:
+        """Return what is seen when a setting is made, valves moving one after the other."""
+        state, passed = case.setting, set[int]()
+        while state not in passed:
+            if self.potentials.shorted >> state & 1:
+                return sight_words(self.ground, case, (Course.TRIPS, ()))
+            passed.add(state)
+            moving = [v for v, want in self.motion.moves if (want >> state ^ state >> v) & 1]
+            if not moving:
+                return sight_words(self.ground, case, (Course.RESTS, self.seen(state)))
+            state ^= 1 << moving[0]
+        return sight_words(self.ground, case, (Course.RESTLESS, ()))
 
     def seen(self, state: int) -> tuple[bool, ...]:
         """Return which signs of the ground are seen in a state."""

@@ -10,6 +10,8 @@ from generator.sitework.finder.ground import Case, Ground
 from generator.sitework.finder.suspects import Course, Suspect
 from generator.sitework.signs import Shown, Sign
 
+TRIPPED = "the supply trips"
+
 Outcome = tuple[Course, tuple[bool, ...]]
 """How a setting ends, and which of the signs of a ground are seen then."""
 
@@ -47,15 +49,15 @@ def complaints(ground: Ground, suspects: Sequence[Suspect]) -> tuple[Complaint, 
 
 def _of(ground: Ground, suspects: Sequence[Suspect], case: Case
         ) -> Iterator[Complaint]:
-    healthy = outcome(ground, ground.healthy, Course.RESTS, case)
-    found: dict[Outcome, int] = {}
+    right = sight_words(ground, case, outcome(ground, ground.healthy, Course.RESTS, case))
+    found: dict[str, int] = {}
     for number, suspect in enumerate(suspects):
         got = outcome(ground, suspect.signs, suspect.courses[case.setting], case)
-        if got != healthy:
-            found[got] = found.get(got, 0) | 1 << number
-    for got, numbers in found.items():
         sight = sight_words(ground, case, got)
-        yield Complaint(f"{case.name}: {sight}", case, numbers, got[0] is Course.TRIPS)
+        found[sight] = found.get(sight, 0) | 1 << number
+    for sight, numbers in found.items():
+        if sight != right:
+            yield Complaint(f"{case.name}: {sight}", case, numbers, sight == TRIPPED)
 
 
 def outcome(ground: Ground, signs: Shown, course: Course, case: Case) -> Outcome:
@@ -69,7 +71,7 @@ def sight_words(ground: Ground, case: Case, got: Outcome) -> str:
     """Return what is seen, in words: what should be at work, and what is not as it should be."""
     course, seen = got
     if course is Course.TRIPS:
-        return "the supply trips"
+        return TRIPPED
     if course is Course.RESTLESS:
         return "it starts and stops, and never comes to rest"
     said = [_said(ground, sign, on) for sign, on in zip(ground.seen, seen, strict=True)

@@ -27,6 +27,7 @@ from generator.pages.drawings.circuit_values import (
     Look,
     Source,
 )
+from generator.pages.drawings.circuit_ways import ways
 from generator.pages.wording import terminal
 
 
@@ -61,7 +62,7 @@ def _described(
         *(load_words(subject, load, called) for load in missing),
         *spare_words(spare), *_unused(subject.circuit, {t.source.key for t in found}))
     words = (f"{len(drawn)} loads, each below what feeds it, line at the top and neutral at the "
-             "foot; drawn at rest, power off.")
+             f"foot; drawn at rest, power off. {'; '.join(ways(found))}.")
     return CircuitSheet(sheet.title, words, sheet.sources, sheet.elements, sheet.nets, undrawn)
 
 

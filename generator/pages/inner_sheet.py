@@ -119,17 +119,21 @@ def _ends(
     comes_in, goes_out = {e.a for e in elements}, {e.b for e in elements}
     returns = {e.b for e in elements if e.look is Look.LOAD and names[e.b].edge} - comes_in
     roots = [n for n in names if n not in goes_out and n not in returns]
-    while missing := [n for n in names if n not in _reached(roots, elements)]:
+    while missing := [n for n in names if n not in _reached(roots, returns, elements)]:
         roots.append(missing[0])
     feet = tuple(n for n in names if n in returns and n not in roots)
     return tuple(n for n in names if n in roots), feet
 
 
-def _reached(roots: Iterable[str], elements: tuple[Element, ...]) -> set[str]:
+def _reached(
+    roots: Iterable[str], returns: set[str], elements: tuple[Element, ...]
+) -> set[str]:
+    """Return the nets that hang on roots; nothing hangs on a net at the foot."""
     reached, before = set(roots), set[str]()
     while reached != before:
         before = set(reached)
-        reached |= {net for e in elements if {e.a, e.b} & before for net in (e.a, e.b)}
+        above = before - (returns - set(roots))
+        reached |= {net for e in elements if {e.a, e.b} & above for net in (e.a, e.b)}
     return reached
 
 

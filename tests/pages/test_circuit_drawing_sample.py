@@ -111,6 +111,13 @@ def test_behind_a_closed_box_nothing_is_guessed() -> None:
     assert {"-K9:valve1-motor", "-K9:valve1-N", "-K9:valve2-open"} <= rings
 
 
+def test_the_text_alternative_says_what_each_load_hangs_on() -> None:
+    said = sheet().description
+    assert ("-M2 hot-water valve: -Q1 fuse 3 A, then -Q1 switch on, then -K1 hot-water call, then "
+            "-B1 water cold, then -F2 cut-out healthy") in said
+    assert "then (-M1 valve open or -M2 valve open)" in said
+
+
 @pytest.mark.drawing
 @pytest.mark.parametrize("name", ["circuit-two-zones", "inside-relay"])
 def test_every_group_says_in_words_what_it_is(name: str) -> None:

@@ -83,6 +83,17 @@ def test_the_inside_of_any_part_can_be_followed(part: Part) -> None:
     check_part(part)
 
 
+def test_what_is_reached_only_past_a_net_at_the_foot_is_drawn_too() -> None:
+    check_part(Part.model_validate({
+        "kind": "part", "name": "made", "letter": "K", "about": "made", "protection": "none",
+        "terminals": {name: {} for name in ("a", "N", "c", "d")},
+        "switches": {"call": {"kind": "call", "rest": "no", "worked": "yes"}},
+        "contacts": {"k": {"between": ["c", "N"], "closed-while": {"call": "no"}}},
+        "loads": {name: {"kind": "motor", "between": ends, "watts": 5}
+                  for name, ends in (("x", ["a", "N"]), ("y", ["a", "d"]), ("z", ["d", "a"]))},
+    }))
+
+
 def test_a_part_with_nothing_inside_still_shows_its_terminals() -> None:
     plan = inner_plan(inner_sheet(PARTS["terminal-strip-12"]))
     assert len(of_kind(plan, Ring)) == 12

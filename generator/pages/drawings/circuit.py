@@ -82,7 +82,7 @@ class _Writer:
         return owner if self.pieces[owner] == 1 else f"{owner}+{self.pieces[owner]}"
 
     def _symbol(self, symbol: Symbol) -> Iterator[str]:
-        owner = mark(symbol.kind, symbol.key)
+        owner = mark(symbol.kind, symbol.key.removeprefix(f"{symbol.kind}-"))
         look = {"shape": "box", "style": "filled", "fillcolor": "white", "color": "none"}
         yield dot.area(self.tall, self._ident(owner), symbol.area, class_=symbol.kind, **look,
                        tooltip=symbol.words)

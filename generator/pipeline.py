@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from generator.checks.catalogue import FOUND_RULES, JOB_RULES, ON_PAPER, SYSTEM_RULES
 from generator.checks.rule import Rule, Verdict
 from generator.checks.subject import JobSubject, Subject, job_subject, subject
 from generator.findings import Finding, Place, Severity, Unreadable, in_order, mistake
-from generator.pages.book import book
-from generator.pages.site import SitePage, findings_page
 from generator.recipe.articles import Cable, Part
 from generator.recipe.conversions import Conversion
 from generator.recipe.costs import USUAL, Costs
@@ -24,6 +22,9 @@ from generator.recipe.systems import System
 from generator.recipe.wall import Source
 from generator.reports.summary import Tally
 from generator.sitework.rules import fault_shows_in_no_test
+
+if TYPE_CHECKING:
+    from generator.pages.site import SitePage
 
 Progress = Callable[[str], None]
 Verdicts = tuple[tuple[Rule[Any], Verdict], ...]
@@ -187,6 +188,10 @@ def _judged_job(job: JobSubject) -> Iterator[tuple[Rule[Any], Verdict]]:
 
 def publish(handbook: Handbook, templates: Path) -> tuple[SitePage, ...]:
     """Return the pages of a handbook; only the findings where there are any."""
+    # Pages are read only here: a check makes none, and they take a third of its start.
+    from generator.pages.book import book
+    from generator.pages.site import findings_page
+
     if handbook.findings:
         return (findings_page(templates, handbook.findings),)
     return tuple(book(

@@ -11,11 +11,12 @@ from generator.checks.examples import HEADERS, Example, examples, page
 from generator.checks.rule import Known, Rule
 from generator.checks.subject import job_subject, subject
 from generator.findings import Finding
+from generator.recipe.conversions import Conversion
 from generator.recipe.library import Library
 from generator.recipe.parsing import read_document
 from generator.recipe.reader import read_job, read_wall
-from generator.recipe.schema import Conversion, System
 from generator.recipe.shapes import shaped
+from generator.recipe.systems import System
 from generator.recipe.wall import Source
 
 RECIPES = Path(__file__).parents[2] / "recipes"

@@ -17,11 +17,13 @@ from generator.sitework.trials import Trials
 class ComplaintView:
     """A complaint with its questions; `faults` where there is nothing to ask.
 
-    `test` is the number of the live test with the same setting, 0 if there is none.
+    `trips` where the supply must stay off; `test` is the number of the live test with the same
+    setting, 0 if there is none.
     """
 
     words: str
     also: tuple[str, ...]
+    trips: bool
     suspects: int
     figures: Figures
     questions: tuple[Question, ...]
@@ -51,7 +53,8 @@ def _complaint(search: Search, tried: Trials) -> ComplaintView:
     complaint = search.complaint
     tests = (number for number, trial in enumerate(tried.trials, 1)
              if trial.setting == complaint.case.setting)
-    return ComplaintView(complaint.words, complaint.also, complaint.suspects.bit_count(),
-                         search.figures, search.questions, search.faults, next(tests, 0))
+    return ComplaintView(complaint.words, complaint.also, complaint.trips,
+                         complaint.suspects.bit_count(), search.figures,
+                         search.questions, search.faults, next(tests, 0))
 
 

@@ -34,7 +34,8 @@ def _never(coverage: Coverage) -> Iterator[str]:
 def _alike(coverage: Coverage) -> Iterator[str]:
     groups = _groups(coverage)
     for number, group in enumerate(groups, 1):
-        yield f"look alike, group {number} of {len(groups)}; no test tells them apart, at most a look:"
+        yield (f"look alike, group {number} of {len(groups)}; no test tells them apart, "
+               "at most a look:")
         yield from (f"  {_plain(c)}" for c in group)
 
 

@@ -52,6 +52,17 @@ def test_live_steps_carry_the_caution_and_covers_say_who_opens_them(site: Path) 
 
 
 @pytest.mark.drawing
+def test_where_the_supply_trips_nothing_is_asked_with_it_on(site: Path) -> None:
+    found = re.findall(r'<details class="hb-finder".*?</details>', body(site), re.DOTALL)
+    tripping = [each for each in found if ": the supply trips</summary>" in each]
+    assert tripping
+    for each in tripping:
+        assert "Leave the supply off." in each
+        assert "restore the supply" not in each
+        assert 'hb-live"' not in each
+
+
+@pytest.mark.drawing
 def test_costs_are_said_to_be_a_judgement(site: Path) -> None:
     text = read_page(site / PAGE).text
     assert "opening a cover 3, isolating and proving dead 3. These are a judgement" in text

@@ -16,7 +16,8 @@ from generator.recipe.library import Library
 from generator.recipe.reader import read_wall
 from generator.recipe.systems import System
 from generator.sitework.coverage import Coverage, coverage
-from generator.sitework.finder.choice import Ask, End, Tree, gain
+from generator.sitework.finder.alike import gain
+from generator.sitework.finder.choice import Ask, End, Tree
 from generator.sitework.finder.measurements import measurements
 from generator.sitework.finder.searches import Finder, Search, finder
 from tests.circuit.flagship import RECIPES, flagship

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from generator.recipe.costs import USUAL, Costs
 from generator.sitework.coverage import coverage
-from generator.sitework.finder.choice import End, Tree, classes, tree
+from generator.sitework.finder.alike import classes
+from generator.sitework.finder.choice import End, Tree, tree
 from generator.sitework.finder.complaints import Complaint
 from generator.sitework.finder.ground import Ground, ground
 from generator.sitework.finder.measurement import ANY, JOINED, LOAD, OPEN, Kind, Measurement

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from math import log2
 
-from generator.circuit.tables import states
 from generator.recipe.costs import Costs
+from generator.sitework.finder.alike import classes, gain, telling_apart
 from generator.sitework.finder.complaints import Complaint
 from generator.sitework.finder.ground import Ground
 from generator.sitework.finder.measurement import Kind, Measurement
@@ -43,46 +42,10 @@ def tree(ground: Ground, complaint: Complaint, asked: Sequence[Measurement], cos
     a second time the search ends with what remains.
     """
     usable = [m for m in asked if not (complaint.trips and m.live)]
-    telling = _telling(usable, complaint.suspects)
+    telling = telling_apart(usable, complaint.suspects)
     groups = classes(complaint.suspects, telling)
     search = _Search(ground, costs, groups, sum(1 << group[0] for group in groups))
     return search.best(complaint.suspects, Stand(complaint.case.setting), None, telling)
-
-
-def classes(suspects: int, asked: Sequence[Measurement]) -> tuple[tuple[int, ...], ...]:
-    """Return suspects in classes: those in one class no question tells apart.
-
-    A question that cannot be asked, or says less, while others are in question may tell more once
-    they are not: so it is gone through until nothing changes.
-    """
-    groups, before = [suspects], 0
-    while len(groups) != before:
-        before = len(groups)
-        for m in asked:
-            groups = [mask for group in groups for mask in _parts(m, group)]
-    return tuple(sorted(tuple(states(group)) for group in groups))
-
-
-def _parts(m: Measurement, group: int) -> tuple[int, ...]:
-    alone = not group & (group - 1)
-    return (group,) if alone or m.unsafe & group else tuple(mask for _, mask in m.among(group))
-
-
-def _telling(asked: Sequence[Measurement], suspects: int) -> tuple[Measurement, ...]:
-    """Return the questions that tell these suspects apart, twice at most where they tell the same.
-
-    The second is for whoever could not answer the first.
-    """
-    kept: dict[tuple[object, ...], list[Measurement]] = {}
-    for m in asked:
-        given = m.given(suspects)
-        if len(given) > 1:
-            key = (frozenset(given), m.unsafe & suspects, m.doubtful & suspects, m.live, m.at,
-                   m.lids)
-            alike = kept.setdefault(key, [])
-            if len(alike) < 2:
-                alike.append(m)
-    return tuple(m for alike in kept.values() for m in alike)
 
 
 @dataclass
@@ -142,15 +105,3 @@ class _Search:
 
     def _once(self, key: tuple[object, ...], tree: Tree) -> Tree:
         return self.made.setdefault(key, tree)
-
-
-def gain(measurement: Measurement, suspects: int, firsts: int) -> float:
-    """Return how many bits an answer tells of which class it is, each as likely as another.
-
-    `firsts` is one suspect of each class.
-    """
-    sizes = [(mask & firsts).bit_count() for _, mask in measurement.among(suspects)]
-    if len(sizes) < 2:
-        return 0.0
-    total = sum(sizes)
-    return log2(total) - sum(size * log2(size) for size in sizes) / total

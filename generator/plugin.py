@@ -129,6 +129,7 @@ def _file(page: SitePage, config: MkDocsConfig) -> File:
     # writes them into pages and their search as they are.
     head = "".join(f"{key}: {json.dumps(escape(text))}\n"
                    for key, text in (("title", page.title), ("description", page.description)))
+    head += f"search:\n  boost: {page.weight}\n"
     body = page.body if page.markdown else ""
     file = File.generated(config, page.path, content=f"---\n{head}---\n{body}")
     if not page.markdown:

@@ -40,7 +40,8 @@ class Heading:
 class SitePage:
     """A page of the site: ready HTML, or Markdown where `markdown` is true.
 
-    `drawings` holds DOT text by the key at which the HTML says `<!--drawing KEY-->`.
+    `drawings` holds DOT text by the key at which the HTML says `<!--drawing KEY-->`. `weight` says
+    how far up it comes in a search: what an engineer looks for on site before what explains it.
     """
 
     path: str
@@ -49,6 +50,7 @@ class SitePage:
     body: str
     markdown: bool = False
     drawings: dict[str, str] = field(default_factory=dict)
+    weight: float = 1.0
 
     def headings(self) -> Iterator[Heading]:
         """Yield the headings in ready HTML, in order."""
@@ -119,7 +121,7 @@ def conversion_page(
     body = _fill(templates, "conversion.html", view=view, undrawn=circuit.undrawn)
     return SitePage(f"conversions/{view.name}.md", view.words.name, view.words.about, body,
                     drawings={"found": found_drawing, "fitted": fitted_drawing,
-                              "circuit": draw_circuit(circuit)})
+                              "circuit": draw_circuit(circuit)}, weight=4)
 
 
 def system_page(
@@ -128,7 +130,7 @@ def system_page(
     """Return a system page with its wiring drawing as DOT text, and its circuit."""
     body = _fill(templates, "system.html", view=view, undrawn=circuit.undrawn)
     return SitePage(f"systems/{view.name}.md", view.wall.system.name, view.wall.system.about, body,
-                    drawings={"wiring": drawing, "circuit": draw_circuit(circuit)})
+                    drawings={"wiring": drawing, "circuit": draw_circuit(circuit)}, weight=2)
 
 
 def cables_page(templates: Path, cables: tuple[tuple[str, Cable], ...]) -> SitePage:
@@ -150,7 +152,7 @@ def rule_page(templates: Path, view: RuleView, text: str) -> SitePage:
     shown = FENCE.sub(_folded, text)
     frame = _fill(templates, "rule.html", view=view)
     return SitePage(f"rules/{view.rule.name}.md", view.rule.fault, view.rule.fault,
-                    f"{shown.rstrip()}\n\n{frame}", markdown=True)
+                    f"{shown.rstrip()}\n\n{frame}", markdown=True, weight=0.5)
 
 
 def _folded(fence: re.Match[str]) -> str:

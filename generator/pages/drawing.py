@@ -9,6 +9,8 @@ from pathlib import Path
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element, SubElement
 
+from graphviz.backend import dot_command  # type: ignore[import-untyped]
+
 _PROGRAM = Path(sysconfig.get_path("scripts")) / "graphviz-pure"
 _SECONDS = 60
 _SVG = "{http://www.w3.org/2000/svg}"
@@ -44,7 +46,8 @@ def render(dot: str) -> str:
 
 
 def _drawn(dot: str) -> str:
-    command = [str(_PROGRAM), "-Kneato", "-n2", "-Tsvg"]
+    # The library knows how the program is called; which program that is, is ours to say.
+    command = [str(_PROGRAM), *map(str, dot_command.command("neato", "svg", neato_no_op=2)[1:])]
     try:
         done = subprocess.run(
             command, input=dot.encode(), capture_output=True, timeout=_SECONDS, check=False

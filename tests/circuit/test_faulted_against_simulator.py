@@ -1,4 +1,4 @@
-"""Two hundred faulty circuits against a circuit simulator: class, what runs, volts between."""
+"""Every shipped system, and two hundred faulty circuits, against a circuit simulator."""
 
 from __future__ import annotations
 
@@ -65,21 +65,35 @@ def ran(potentials: Potentials, state: int, seen: Simulated) -> list[str]:
     return found
 
 
+def agrees(circuit: Circuit, chosen: list[int], said: str) -> int:
+    """Assert that model and simulator agree in these states; return how much was compared."""
+    potentials, compared = solve(circuit), 0
+    for state, seen in simulated(circuit, chosen).items():
+        for terminal, standing in seen.standing.items():
+            if standing:
+                compared += 1
+                assert potentials.standing(terminal, state) == standing, (
+                    f"{said}: {terminal} in state {state}")
+        if not seen.shorted:
+            compared += len(circuit.loads)
+            assert ran(potentials, state, seen) == [], said
+    return compared
+
+
 @pytest.mark.parametrize("batch", range(BATCHES))
 def test_class_of_every_terminal_and_what_runs_in_stable_states(batch: int) -> None:
-    compared = 0
-    for fault in drawn()[batch::BATCHES]:
-        potentials = solve(fault.circuit)
-        for state, seen in simulated(fault.circuit, settled(potentials)).items():
-            for terminal, standing in seen.standing.items():
-                if standing:
-                    compared += 1
-                    assert potentials.standing(terminal, state) == standing, (
-                        f"{fault.words}: {terminal} in state {state}")
-            if not seen.shorted:
-                compared += len(fault.circuit.loads)
-                assert ran(potentials, state, seen) == [], fault.words
+    compared = sum(agrees(fault.circuit, settled(solve(fault.circuit)), fault.words)
+                   for fault in drawn()[batch::BATCHES])
     assert compared > 4_000
+
+
+@pytest.mark.parametrize("name", SYSTEMS)
+def test_every_stable_state_of_every_shipped_system(name: str) -> None:
+    subject = shipped(name)
+    stable = list(states(subject.motion.stable))
+    compared = agrees(subject.circuit, stable, name)
+    assert compared == len(stable) * (len(subject.circuit.terminals) + len(subject.circuit.loads))
+    assert len(stable) >= 8
 
 
 def between(potentials: Potentials) -> dict[str, list[int]]:

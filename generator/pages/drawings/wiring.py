@@ -1,6 +1,7 @@
 """The wiring drawing as DOT text: every place is settled here, Graphviz only draws."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from generator.pages.drawings import dot
 from generator.pages.drawings.colours import Ink, ink
@@ -13,8 +14,12 @@ _LINE = 2.0
 _HEAVY = 3.0
 
 
+@lru_cache(maxsize=256)
 def draw(wiring: Wiring) -> str:
-    """DOT text for `neato -n2`; the same wiring gives the same bytes."""
+    """DOT text for `neato -n2`; the same wiring gives the same bytes.
+
+    Remembered, since a server that follows an author draws what has not changed again and again.
+    """
     whole = plan(wiring)
     tall = whole.height
     statements = list(_card(whole, wiring))

@@ -63,8 +63,8 @@ def _environment(templates: Path) -> jinja2.Environment:
     environment = jinja2.Environment(
         loader=jinja2.FileSystemLoader(templates), autoescape=True, auto_reload=True,
         undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True)
-    environment.filters |= {"conductor": conductor, "terminal": _unbroken, "named": _named, "coded": _coded,
-                            "spoken": spoken, "sentence": _sentence}
+    environment.filters |= {"conductor": conductor, "terminal": _unbroken, "named": _named,
+                            "coded": _coded, "spoken": spoken, "sentence": _sentence}
     return environment
 
 

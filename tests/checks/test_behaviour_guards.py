@@ -6,7 +6,6 @@ from typing import Any
 
 import pytest
 
-from generator.checks.catalogue import JOB_RULES
 from generator.checks.rule import Rule
 from generator.checks.rules import (
     behaviour_unlike_expected,
@@ -28,8 +27,8 @@ from generator.checks.rules import (
     zone_opened_by_other_call,
 )
 from generator.checks.subject import JobSubject, job_subject
-from generator.findings import Finding
 from tests.checks.edited import CONVERSION, FITTED, Edit, edited, link, part
+from tests.checks.guards import asked_of, assert_said_whole
 
 STATES, SETTINGS = 2**11, 2**9
 """Nine switches and two valves; every state can come about, and every setting settles once."""
@@ -192,11 +191,6 @@ BREAKS: dict[str, tuple[Rule[Any], str, tuple[Edit, ...]]] = {
 """What is broken: the rule that must speak, words of its message, and the edits that break it."""
 
 
-def asked_of(rule: Rule[Any], job: JobSubject) -> tuple[int, tuple[Finding, ...]]:
-    verdict = rule.judge(job if rule in JOB_RULES else job.fitted)
-    return verdict.asked, verdict.findings
-
-
 @pytest.fixture(scope="module")
 def flagship() -> JobSubject:
     return job_subject(edited())
@@ -212,12 +206,7 @@ def test_a_broken_flagship_is_found(case: tuple[Rule[Any], str, tuple[Edit, ...]
     rule, words, edits = case
     asked, findings = asked_of(rule, job_subject(edited(*edits)))
     assert asked > 0
-    assert any(words in finding.message for finding in findings), findings
-    for finding in findings:
-        assert (finding.rule, finding.severity) == (rule.name, rule.severity)
-        assert finding.places
-        assert finding.found
-        assert finding.expected
+    assert_said_whole(rule, words, findings)
 
 
 def test_every_rule_is_broken_by_some_edit() -> None:

@@ -6,7 +6,6 @@ from typing import Any
 
 import pytest
 
-from generator.checks.catalogue import JOB_RULES
 from generator.checks.rule import Rule
 from generator.checks.rules import (
     burner_fires_against_shut_valves,
@@ -24,9 +23,10 @@ from generator.checks.rules import (
     valve_without_zone,
 )
 from generator.checks.subject import JobSubject, job_subject
-from generator.findings import Finding, Severity
+from generator.findings import Severity
 from tests.checks import test_behaviour_guards, test_electrical_guards
 from tests.checks.edited import CONVERSION, FITTED, RECIPES, Edit, edited, link, part
+from tests.checks.guards import asked_of
 
 ASKED = {
     # Connection unit, receiver, thermostat, cut-out, two valves, boiler: what lands, but the strip.
@@ -169,11 +169,6 @@ OTHERS: dict[str, tuple[Any, ...]] = {
     **{name: (rule, words, tuple(edits))
        for name, (rule, words, *edits) in test_electrical_guards.BREAKS.items()},
     **test_behaviour_guards.BREAKS}
-
-
-def asked_of(rule: Rule[Any], job: JobSubject) -> tuple[int, tuple[Finding, ...]]:
-    verdict = rule.judge(job if rule in JOB_RULES else job.fitted)
-    return verdict.asked, verdict.findings
 
 
 @pytest.fixture(scope="module")

@@ -29,6 +29,7 @@ from generator.checks.subject import Subject, subject
 from generator.findings import Finding
 from generator.sitework.dead_checks import inspections
 from tests.checks.edited import FITTED, RECIPES, Edit, edited_system, link, part
+from tests.checks.guards import assert_said_whole
 
 MIDDLE = "systems/mid-position-vented-cylinder.yaml"
 WIRELESS = "systems/combination-boiler-wireless.yaml"
@@ -191,12 +192,7 @@ def test_the_flagship_is_asked_and_clean(rule: Rule[Subject], flagship: Subject)
 def test_a_broken_flagship_is_found(case: tuple[Rule[Subject], str, tuple[Edit, ...]]) -> None:
     rule, words, edits = case
     findings = speaking(FITTED, (rule,), *edits)
-    assert any(words in finding.message for finding in findings), findings
-    for finding in findings:
-        assert (finding.rule, finding.severity) == (rule.name, rule.severity)
-        assert finding.places
-        assert finding.found
-        assert finding.expected
+    assert_said_whole(rule, words, findings)
 
 
 def test_every_rule_is_broken_by_some_edit() -> None:

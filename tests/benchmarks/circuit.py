@@ -27,7 +27,7 @@ from generator.circuit.moves import Motion, move
 from generator.circuit.networks import networks
 from generator.circuit.potentials import solve
 from generator.circuit.reach import neighbours, nets, reach
-from generator.circuit.tables import Space, Table
+from generator.circuit.tables import Table
 from tests.circuit.flagship import NAME, WALLS, flagship, system
 from tests.circuit.made_circuits import made
 
@@ -103,7 +103,7 @@ def table(marks: bytearray) -> Table:
 
 def all_at_once(circuit: Circuit) -> Reached:
     """Return the same as `state_by_state`, by the model's tables."""
-    space = Space(len(circuit.variables))
+    space = circuit.space
     of = nets((t.name for t in circuit.terminals), ((c.a, c.b) for c in circuit.conductors))
     beside = neighbours((of.of[c.a], of.of[c.b], space.cube_table(c.when))
                         for c in circuit.contacts)

@@ -68,6 +68,7 @@ class ConversionView:
     coverage: Coverage
     tried: Trials
     tests: tuple[LiveTest, ...]
+    signs: tuple[tuple[str, tuple[str, ...]], ...]
     finder: FinderView
     joining: tuple[tuple[str, tuple[str, ...]], ...]
     verdicts: Verdicts
@@ -101,6 +102,8 @@ def conversion_view(job: JobSubject, verdicts: Verdicts, costs: Costs = USUAL) -
         coverage=covered,
         tried=tried,
         tests=live_tests(job.fitted, tried),
+        signs=tuple((f"-{p.designation} {p.called}", p.part.signs)
+                    for p in job.job.fitted.parts.values() if p.part.signs),
         finder=finder_view(job, tried, costs),
         joining=tuple(
             (f"-{p.designation} {p.called}", p.part.joining)

@@ -75,14 +75,21 @@ def live_tests(subject: Subject, tried: Trials) -> tuple[LiveTest, ...]:
     """
     start = sum(1 << v for v, variable in enumerate(subject.circuit.variables)
                 if variable.kind in SUPPLYING)
-    before = [start, *(trial.setting for trial in tried.trials)]
-    return tuple(_test(subject, tried.moved, trial, earlier)
-                 for trial, earlier in zip(tried.trials, before, strict=False))
+    every = (*tried.trials, *tried.further)
+    before = [start, *(trial.setting for trial in every)]
+    return tuple(_test(subject, tried.moved, trial, earlier, first=trial is every[0])
+                 for trial, earlier in zip(every, before, strict=False))
 
 
-def _test(subject: Subject, moved: tuple[int, ...], trial: Trial, earlier: int) -> LiveTest:
+def _test(
+    subject: Subject, moved: tuple[int, ...], trial: Trial, earlier: int, first: bool
+) -> LiveTest:
     state = subject.motion.settle(trial.setting)
     changed = trial.setting ^ earlier
+    if first:
+        # How warm the water is nobody knows beforehand: a dial is set before the first test too.
+        changed |= sum(1 << v for v, variable in enumerate(subject.circuit.variables)
+                       if variable.kind == "temperature" and v in moved)
     set_here = [v for v in range(subject.potentials.space.count) if v in moved or changed >> v & 1]
     # What needs power is set while there is some: isolators come last.
     set_here.sort(key=lambda v: subject.circuit.variables[v].kind in SUPPLYING)
@@ -90,8 +97,27 @@ def _test(subject: Subject, moved: tuple[int, ...], trial: Trial, earlier: int) 
         trial.name, trial.safety, _isolated(subject, state),
         tuple(_setting(subject, v, trial.setting, changed) for v in set_here),
         tuple(_waits(subject, state)), tuple(_seen(subject, state)),
-        tuple(_expectation(subject, state, *pair) for pair in trial.reads),
+        tuple(_expectation(subject, state, *pair)
+              for pair in dict.fromkeys([*trial.reads, *_round_a_cut_out(subject, trial.setting)])),
         tuple(_readings(subject, state)), tuple(_traced(subject, state)), trial.shows)
+
+
+def _round_a_cut_out(subject: Subject, setting: int) -> Iterator[tuple[str, str]]:
+    """Yield the readings at the strip on either side of a cut-out that is tripped in a setting.
+
+    The thermostat before it may be open too, and then the test would pass whatever the cut-out did.
+    """
+    neutral = next((net.terminals[0] for net in strip_nets(subject)
+                    if subject.potentials.at(subject.potentials.neutral, net.terminals[0])), "")
+    for zone in subject.circuit.zones:
+        tripped = sum(1 << v for v, value in zone.cut_out if value)
+        if not neutral or not tripped or setting & tripped != tripped:
+            continue
+        healthy = subject.motion.settle(setting & ~tripped)
+        for load in subject.motors(zone):
+            path = find_path(subject.circuit, healthy, subject.lines(), load.a)
+            for stage in _stages(subject, path.terminals)[-2:] if path else ():
+                yield stage.terminal, neutral
 
 
 def _isolated(subject: Subject, state: int) -> bool:

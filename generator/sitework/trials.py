@@ -37,11 +37,13 @@ class Trial:
 class Trials:
     """The settings in the order in which they are tried, and how few there could be at least.
 
-    `moved` are the switches that are set in any of them; `missed` are faults that would show only
-    in a setting that nobody tries, as with one isolator off and another on.
+    `further` are the author's cases that are not among them; they show function, and no fault that
+    was not shown before. `moved` are the switches that are set in any; `missed` are faults that
+    would show only in a setting that nobody tries, as with one isolator off and another on.
     """
 
     trials: tuple[Trial, ...]
+    further: tuple[Trial, ...]
     moved: tuple[int, ...]
     missed: tuple[Fault, ...]
     at_least: int
@@ -62,7 +64,8 @@ def trials(subject: Subject, coverage: Coverage, cases: Sequence[Expected] = ())
     order = settings.ordered(chosen.taken)
     reads, reads_at_least = _reads(settings, coverage, remaining, order)
     return Trials(tuple(_trials(settings, coverage, remaining, order, reads, cases)),
-                  tuple(settings.moved), missed, chosen.at_least, reads_at_least)
+                  tuple(_further(settings, order, cases)), tuple(settings.moved), missed,
+                  chosen.at_least, reads_at_least)
 
 
 def _live(covered: Covered) -> bool:
@@ -90,7 +93,7 @@ class _Settings:
         cut = [zone for zone in zones if any(v in tried for v, _ in zone.cut_out)]
         tripped = [calling | self._worked(zone.cut_out) for zone in cut]
         again = [self.in_use | self._worked(zone.call) for zone in cut]
-        said = [self._case(case) for case in cases]
+        said = [self.of_case(case) for case in cases]
         isolated = calling & ~isolators
         options = (sum(bits) for bits in product(*((0, 1 << v) for v in self.moved)))
         wanted = (*(self.in_use | option for option in options), *said, isolated)
@@ -113,7 +116,8 @@ class _Settings:
     def _worked(self, condition: Condition) -> int:
         return self._union({v for v, value in condition if value})
 
-    def _case(self, case: Expected) -> int:
+    def of_case(self, case: Expected) -> int:
+        """Return the setting that a case names: the supply on, the rest at rest."""
         setting = self.in_use
         for name, word in case.when.items():
             v = self.circuit.index[name]
@@ -221,6 +225,18 @@ def _trials(
         left = [c for c in left if c not in shows]
         yield Trial(_named(settings, i, cases), settings.all[i], i in settings.given, wanted,
                     tuple(c.fault.words for c in shows))
+
+
+def _further(
+    settings: _Settings, order: tuple[int, ...], cases: Sequence[Expected]
+) -> Iterator[Trial]:
+    """Yield what the author wants tried and no trial tries: it shows function, no further fault."""
+    done = {settings.all[i] for i in order}
+    for case in cases:
+        setting = settings.of_case(case)
+        if case.tried and setting not in done:
+            done.add(setting)
+            yield Trial(case.name, setting, False, (), ())
 
 
 def _named(settings: _Settings, at: int, cases: Sequence[Expected]) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from generator.checks.subject import Subject, subject
+from generator.circuit.flat import part_of
 from generator.circuit.moves import move
 from generator.circuit.potentials import solve
 from generator.recipe.costs import USUAL, Costs
@@ -18,6 +19,7 @@ from generator.recipe.systems import System
 from generator.sitework.coverage import Coverage, coverage
 from generator.sitework.finder.alike import gain
 from generator.sitework.finder.choice import Ask, End, Tree
+from generator.sitework.finder.measurement import Kind
 from generator.sitework.finder.measurements import measurements
 from generator.sitework.finder.searches import Finder, Search, finder
 from tests.circuit.flagship import RECIPES, flagship
@@ -213,3 +215,22 @@ def test_who_opens_what_is_said_at_each_step() -> None:
                     assert "only a person competent for unvented hot water" in first
     said = {first for s in of_flagship().searches for q in s.questions for first in q.first}
     assert {"Open -E1", "Open -B1"} <= {first[:8] for first in said}
+
+
+def test_whoever_looks_inside_a_box_opens_it() -> None:
+    # Electricity at Work Regulations 1989 regulations 13 and 14: dead and proved dead, at the box.
+    for search in of_flagship().searches:
+        for ask in asks(search.tree):
+            wanted = ask.measurement
+            if wanted.kind is not Kind.METER:
+                boxes = {of_flagship().ground.subject.outermost(part_of(each))
+                         for each in wanted.terminals}
+                assert set(wanted.lids) == boxes
+    said = {q.asks for s in of_flagship().searches for q in s.questions}
+    assert not any("lands on earthed metal" in each for each in said)
+
+
+def test_the_strictest_part_in_a_box_decides_who_opens_it() -> None:
+    # Approved Document G 3.40: the cut-out of an unvented cylinder, under the thermostat's cover.
+    reached = of_flagship().ground
+    assert "unvented" in reached.competences(reached.box("F2:in"))

@@ -52,7 +52,13 @@ class Ground:
     @cached_property
     def strips(self) -> frozenset[str]:
         """The boxes in which a reading is taken with the supply on."""
-        return frozenset(lid for pair in self.read for end in pair if (lid := self.lid(end)))
+        return frozenset(self.box(end) for pair in self.read for end in pair)
+
+    @cached_property
+    def fed(self) -> frozenset[str]:
+        """The enclosures at which a supply arrives: their own switch cannot make all of it dead."""
+        return frozenset(self.box(end) for s in self.subject.circuit.supplies
+                         for end in (s.line, s.neutral))
 
     @cached_property
     def _positions(self) -> tuple[Table, ...]:
@@ -63,13 +69,22 @@ class Ground:
         """Return which positions are worked, 1 or 0, once a healthy system has settled."""
         return tuple(table >> setting & 1 for table in self._positions)
 
+    def box(self, terminal: str) -> str:
+        """Return the enclosure that is opened to see a terminal, or to read at it."""
+        return self.subject.outermost(part_of(terminal))
+
     def lid(self, terminal: str) -> str:
-        """Return the enclosure that is opened to reach a terminal; none for earthed metal."""
-        part = part_of(terminal)
+        """Return what is opened to meter at a terminal; nothing for earthed metal of a box."""
+        part, box = part_of(terminal), self.box(terminal)
         earthed = self.subject.circuit.terminal[terminal].carries == "earth"
-        if earthed and self.subject.wall.parts[part].part.protection == "class I":
-            return ""
-        return self.subject.outermost(part)
+        bare = part == box and self.subject.wall.parts[part].part.protection == "class I"
+        return "" if earthed and bare else box
+
+    def competences(self, box: str) -> frozenset[str]:
+        """Return what a person must be competent for who opens a box, by the parts in it."""
+        parts = self.subject.wall.parts
+        return frozenset(parts[part].part.competence for part in parts
+                         if self.subject.outermost(part) == box)
 
 
 def union(subject: Subject, *kinds: str) -> int:

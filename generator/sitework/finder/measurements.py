@@ -93,7 +93,7 @@ def _looks(ground: Ground, suspects: Sequence[Suspect]) -> Iterator[Measurement]
         for number, suspect in enumerate(suspects):
             word = ", ".join(suspect.landed.get(terminal, ())) or "nothing"
             masks[word] = masks.get(word, 0) | 1 << number
-        yield Measurement(Kind.LOOK, ANY, (terminal,), _lids(ground, terminal), _given(masks))
+        yield Measurement(Kind.LOOK, ANY, (terminal,), (ground.box(terminal),), _given(masks))
 
 
 def _live(ground: Ground, suspects: Sequence[Suspect], case: Case) -> Iterator[Measurement]:
@@ -109,7 +109,8 @@ def _live(ground: Ground, suspects: Sequence[Suspect], case: Case) -> Iterator[M
         said = [suspect.reads.get(case.setting, {}).get(pair, DOUBTFUL) for suspect in suspects]
         answers = {word: _numbers(each == word for each in said)
                    for word in (WHOLE, PART, NOTHING)}
-        yield Measurement(Kind.READ, case.setting, pair, _lids(ground, *pair), _given(answers),
+        lids = tuple(dict.fromkeys(map(ground.box, pair)))
+        yield Measurement(Kind.READ, case.setting, pair, lids, _given(answers),
                           _numbers(each == DOUBTFUL for each in said))
 
 

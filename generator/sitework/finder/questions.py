@@ -10,7 +10,7 @@ from generator.circuit.flat import part_of
 from generator.circuit.tables import states
 from generator.sitework.finder.choice import Ask, End, Tree
 from generator.sitework.finder.ground import Ground
-from generator.sitework.finder.measurement import ANY, Kind
+from generator.sitework.finder.measurement import ANY, Kind, Measurement
 from generator.sitework.finder.suspects import Suspect
 
 WHO = {
@@ -98,7 +98,7 @@ def _first(ground: Ground, ask: Ask) -> Iterator[str]:
     if made.isolated:
         yield "Isolate, lock off, prove dead."
     for lid in made.opened:
-        who = WHO.get(ground.subject.wall.parts[lid].part.competence, "")
+        who = "; ".join(WHO[each] for each in sorted(ground.competences(lid) & WHO.keys()))
         yield f"Open {_box(ground, lid)}{f': {who}' if who else ''}. Prove it dead as soon as it " \
               "is open."
     if made.restored:
@@ -114,14 +114,15 @@ def _first(ground: Ground, ask: Ask) -> Iterator[str]:
 
 def _asked(ground: Ground, ask: Ask) -> str:
     wanted = ask.measurement
-    where = " to ".join(_probe(ground, terminal) for terminal in wanted.terminals)
+    where = " to ".join(_probe(ground, wanted, terminal) for terminal in wanted.terminals)
     return {Kind.METER: f"Continuity, {where}.", Kind.LOOK: f"What lands on {where}?",
             Kind.READ: f"Read {where}.", Kind.SEE: "What runs?"}[wanted.kind]
 
 
-def _probe(ground: Ground, terminal: str) -> str:
+def _probe(ground: Ground, wanted: Measurement, terminal: str) -> str:
     """Return where a probe is put: a terminal, or bare earthed metal where no cover is opened."""
-    return f"-{terminal}" if ground.lid(terminal) else f"earthed metal of -{part_of(terminal)}"
+    outside = wanted.kind is Kind.METER and not ground.lid(terminal)
+    return f"earthed metal of -{part_of(terminal)}" if outside else f"-{terminal}"
 
 
 def _box(ground: Ground, part: str) -> str:

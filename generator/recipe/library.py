@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
@@ -10,9 +10,10 @@ from typing import TypeVar
 from generator.findings import Finding, Place, Unreadable, mistake, near_miss, one_of
 from generator.recipe.articles import Cable, Part
 from generator.recipe.conversions import Conversion
+from generator.recipe.document import Document
 from generator.recipe.folders import files_below, folder_of, misplaced, stray
 from generator.recipe.parsing import read_document
-from generator.recipe.schema import used_by
+from generator.recipe.schema import Model, used_by
 from generator.recipe.shapes import shaped
 from generator.recipe.systems import System
 from generator.recipe.wall import Source
@@ -76,13 +77,29 @@ class Library:
             _refuse(stray(self.root, path, first))
             document = read_document(first.file, path.read_bytes())
             _refuse(misplaced(self.root, path, document))
-            return Source(path.stem, document, shaped(document))
+            return Source(path.stem, document, self._shaped(document))
         except Unreadable as unreadable:
             return unreadable
         except OSError as error:
             return Unreadable([mistake(
                 "no-such-file", "This file cannot be read.", first,
                 found=error.strerror or str(error), expected="a recipe file")])
+
+    def _shaped(self, document: Document) -> Model:
+        """Return what a document holds; with its misfits come the parts and cables that are not."""
+        try:
+            return shaped(document)
+        except Unreadable as misfits:
+            raise Unreadable([*misfits.findings, *self._missing(document)]) from None
+
+    def _missing(self, document: Document) -> Iterator[Finding]:
+        """Yield each part and cable named in a document of any shape that has no file."""
+        for group, kind in (("parts", "part"), ("cables", "cable")):
+            placed = document.root.child(group)
+            for one in ((placed and placed.mapping) or {}).values():
+                called = one.child("is")
+                if called and called.text and called.text not in self.names(kind):
+                    yield self._unknown(kind, called.text, called.place)
 
     def shown(self, path: Path) -> str:
         """Return how a path is written in messages: from the folder above the recipes."""

@@ -58,7 +58,7 @@ def test_where_the_supply_trips_nothing_is_asked_with_it_on(site: Path) -> None:
     assert tripping
     for each in tripping:
         assert "Leave the supply off." in each
-        assert "restore the supply" not in each
+        assert "supply on." not in each
         assert 'hb-live"' not in each
 
 

@@ -21,6 +21,7 @@ from generator.sitework.finder.alike import gain
 from generator.sitework.finder.choice import Ask, End, Tree
 from generator.sitework.finder.measurement import Kind
 from generator.sitework.finder.measurements import measurements
+from generator.sitework.finder.moving import Moves, cost
 from generator.sitework.finder.searches import Finder, Search, finder
 from tests.circuit.flagship import RECIPES, flagship
 from tests.sitework.person import Person, ends
@@ -234,3 +235,60 @@ def test_the_strictest_part_in_a_box_decides_who_opens_it() -> None:
     # Approved Document G 3.40: the cut-out of an unvented cylinder, under the thermostat's cover.
     reached = of_flagship().ground
     assert "unvented" in reached.competences(reached.box("F2:in"))
+
+
+def steps(tree: Tree, before: tuple[Ask, ...] = ()) -> set[tuple[Ask, ...]]:
+    """Return every way to a question, straight on and by what could not be measured."""
+    if isinstance(tree, End):
+        return set()
+    way = (*before, tree)
+    return {way}.union(*(steps(then, way) for then in
+                         (*(then for _, then in tree.answers), tree.could_not)))
+
+
+@pytest.mark.parametrize("name", [None, *SYSTEMS])
+def test_a_dead_step_says_isolate_and_open_unless_the_step_before_did(name: str | None) -> None:
+    # Electricity at Work Regulations 1989 regulation 13: made dead and kept so, proved at each box.
+    found = of_system(name) if name else of_flagship()
+    for search in found.searches:
+        for *before, ask in steps(search.tree):
+            last = before[-1] if before else None
+            failed = last and last.could_not is ask and ask not in dict(last.answers).values()
+            if ask.measurement.live:
+                continue
+            if last is None or failed or last.measurement.live:
+                assert ask.moves.isolated
+                assert {*ask.measurement.lids} == {*ask.moves.opened, *ask.moves.again}
+            opened = {lid for each in before for lid in each.measurement.lids}
+            assert {*ask.measurement.lids} <= {*ask.moves.opened, *opened}
+
+
+def test_with_the_supply_on_each_step_says_which_covers_are_on() -> None:
+    live = [q for s in of_flagship().searches for q in s.questions
+            if any(first.startswith("Controls set as in") for first in q.first)]
+    assert {q.live for q in live} == {True, False}
+    for question in live:
+        says = "Only -X1's cover open; supply on." if question.live else "All covers on; supply on."
+        assert says in question.first
+
+
+def test_a_box_where_a_supply_arrives_is_made_dead_at_the_consumer_unit() -> None:
+    # Its own switch and fuse stand behind its supply terminals (BS 1363-4 connection unit).
+    opening = [first for s in of_flagship().searches for q in s.questions for first in q.first
+               if "pen -Q1" in first]
+    assert opening
+    for first in opening:
+        assert first.startswith("First switch off its circuit at the consumer unit, lock it")
+        assert "prove its supply side dead too" in first
+    reached = of_flagship().ground
+    assert {"Q1", "Q2"} == reached.fed
+    q1, x1 = (Moves(True, (), (lid,), int(lid in reached.fed), 0, False) for lid in ("Q1", "X1"))
+    assert cost(USUAL, q1) == cost(USUAL, x1) + USUAL.isolating
+
+
+def test_a_fuse_is_measured_in_the_hand_before_its_contacts_are_blamed() -> None:
+    faults = {fault for s in of_flagship().searches for q in s.questions
+              for answer in (*q.answers, q.could_not) for fault in answer.faults}
+    blamed = [fault for fault in faults if "Q1.fuse-link" in fault and "never closes" in fault]
+    assert blamed
+    assert all(fault.endswith("measure the drawn fuse in your hand first") for fault in blamed)

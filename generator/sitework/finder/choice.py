@@ -10,7 +10,7 @@ from generator.sitework.finder.alike import classes, gain, telling_apart
 from generator.sitework.finder.complaints import Complaint
 from generator.sitework.finder.ground import Ground
 from generator.sitework.finder.measurement import Kind, Measurement
-from generator.sitework.finder.moving import Moves, Stand, after, cost, moves
+from generator.sitework.finder.moving import Moves, Stand, after, cost, doubted, moves
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,16 +48,24 @@ def tree(ground: Ground, complaint: Complaint, asked: Sequence[Measurement], cos
     return search.best(complaint.suspects, Stand(complaint.case.setting), None, telling)
 
 
+@dataclass(frozen=True)
+class _Without:
+    """What could not be measured, and the covers that stayed shut at it."""
+
+    measurement: Measurement
+    shut: frozenset[str]
+
+
 @dataclass
 class _Search:
     ground: Ground
     costs: Costs
     groups: tuple[tuple[int, ...], ...]
     firsts: int
-    known: dict[tuple[int, Stand, Measurement | None], Tree] = field(default_factory=dict)
+    known: dict[tuple[int, Stand, _Without | None], Tree] = field(default_factory=dict)
     made: dict[tuple[object, ...], Tree] = field(default_factory=dict)
 
-    def best(self, suspects: int, stand: Stand, without: Measurement | None,
+    def best(self, suspects: int, stand: Stand, without: _Without | None,
              asked: tuple[Measurement, ...]) -> Tree:
         """Return the tree for these suspects; `without` is what could not be measured before."""
         key = (suspects, stand, without)
@@ -65,12 +73,12 @@ class _Search:
             self.known[key] = self._best(suspects, stand, without, asked)
         return self.known[key]
 
-    def _best(self, suspects: int, stand: Stand, without: Measurement | None,
+    def _best(self, suspects: int, stand: Stand, without: _Without | None,
               asked: tuple[Measurement, ...]) -> Tree:
         left = tuple(m for m in asked if len(m.given(suspects)) > 1)
         options = [self._option(stand, m, told) for m in left
                    if not m.unsafe & suspects
-                   and not (without and self._barred(m, without, stand))
+                   and not (without and self._barred(m, without))
                    and (told := gain(m, suspects, self.firsts))]
         if not options:
             return self._end(suspects)
@@ -78,7 +86,8 @@ class _Search:
         there = after(stand, wanted, made)
         answers = tuple((word, self.best(mask, there, without, left))
                         for word, mask in wanted.among(suspects))
-        could_not = self._end(suspects) if without else self.best(suspects, stand, wanted, left)
+        could_not = self._end(suspects) if without else self.best(
+            suspects, doubted(stand, made), self._without(stand, wanted), left)
         return self._once((wanted, made, *((word, id(then)) for word, then in answers),
                            id(could_not)), Ask(wanted, made, answers, could_not))
 
@@ -88,16 +97,19 @@ class _Search:
         price = cost(self.costs, made)
         return (round(told / price, 9), not m.live, -price), m, made
 
-    def _barred(self, m: Measurement, without: Measurement, stand: Stand) -> bool:
+    def _without(self, stand: Stand, m: Measurement) -> _Without:
+        return _Without(m, frozenset(m.lids) - {*stand.opened} - self.ground.strips)
+
+    def _barred(self, m: Measurement, without: _Without) -> bool:
         """Tell whether a question needs what another could not be answered without.
 
         The same terminals; the same look at what runs; or a cover that stayed shut, if nothing is
         read live behind it.
         """
-        if Kind.SEE in (m.kind, without.kind):
-            return (m.kind, m.at) == (without.kind, without.at)
-        shut = {*without.lids} - {*stand.opened} - self.ground.strips
-        return m.terminals == without.terminals or not shut.isdisjoint(m.lids)
+        missed = without.measurement
+        if Kind.SEE in (m.kind, missed.kind):
+            return (m.kind, m.at) == (missed.kind, missed.at)
+        return m.terminals == missed.terminals or not without.shut.isdisjoint(m.lids)
 
     def _end(self, suspects: int) -> Tree:
         return self._once((suspects,), End(tuple(

@@ -85,6 +85,8 @@ def faults_left(ground: Ground, suspects: Sequence[Suspect], end: End) -> tuple[
 
 def _where(ground: Ground, suspect: Suspect) -> str:
     """Return a fault in words; of what is open or out, its two ends as well."""
+    if suspect.fault.kind is FaultKind.DEAD:
+        return suspect.fault.words + _hint(ground, suspect)
     if suspect.fault.kind not in (FaultKind.OPEN, FaultKind.MISSING):
         return suspect.fault.words
     kept = set(suspect.fault.circuit.conductors)
@@ -92,24 +94,47 @@ def _where(ground: Ground, suspect: Suspect) -> str:
     return f"{suspect.fault.words}, at `{lost.a}` or `{lost.b}`"
 
 
+def _hint(ground: Ground, suspect: Suspect) -> str:
+    """Return what is tried before a contact is blamed: the fuse that it stands for."""
+    kept = set(suspect.fault.circuit.contacts)
+    lost = next(c for c in ground.subject.circuit.contacts if c not in kept)
+    kinds = {ground.subject.circuit.variables[v].kind for v, _ in lost.when}
+    return ": measure the drawn fuse in your hand first" if "fuse" in kinds else ""
+
+
 def _first(ground: Ground, ask: Ask) -> Iterator[str]:
     """Yield what is done before a question, in order."""
     made, wanted = ask.moves, ask.measurement
     if made.isolated:
-        yield "Isolate, lock off, prove dead."
-    for lid in made.opened:
-        who = "; ".join(WHO[each] for each in sorted(ground.competences(lid) & WHO.keys()))
-        yield f"Open {_box(ground, lid)}{f': {who}' if who else ''}. Prove it dead as soon as it " \
-              "is open."
-    if made.restored:
-        but = " and ".join(_box(ground, lid) for lid in wanted.lids)
-        yield f"All covers on{f' but that of {but}' if but else ''}; restore the supply."
+        again = " and ".join(f"-{lid}" for lid in made.again)
+        yield f"Isolate, lock off, prove dead{f', at {again} too' if again else ''}."
+    yield from (_opening(ground, lid) for lid in made.opened)
     if wanted.live:
+        yield _covers(wanted)
         yield f"Controls set as in: {_case(ground, wanted.at)}."
     elif wanted.at != ANY and (dials := _dials(ground, wanted.at)):
         yield f"Dial: {dials}."
     if made.waited:
         yield "Wait until nothing moves."
+
+
+def _opening(ground: Ground, lid: str) -> str:
+    """Return how a box is opened, and by whom; its supply side is dead only from further back."""
+    only = "; ".join(WHO[each] for each in sorted(ground.competences(lid) & WHO.keys()))
+    who = f": {only}" if only else ""
+    if lid in ground.fed:
+        return ("First switch off its circuit at the consumer unit, lock it, keep the key; then "
+                f"open {_box(ground, lid)}{who}; prove its supply side dead too.")
+    return f"Open {_box(ground, lid)}{who}. Prove it dead as soon as it is open."
+
+
+def _covers(wanted: Measurement) -> str:
+    """Return which covers are on with the supply on, whatever was or was not done before."""
+    if not wanted.lids:
+        return "All covers on; supply on."
+    if len(wanted.lids) == 1:
+        return f"Only -{wanted.lids[0]}'s cover open; supply on."
+    return f"Only the covers of {' and '.join(f'-{lid}' for lid in wanted.lids)} open; supply on."
 
 
 def _asked(ground: Ground, ask: Ask) -> str:

@@ -78,7 +78,9 @@ class Person:
                     *(c for c in self.circuit.contacts
                       if all(bool(state >> v & 1) == value for v, value in c.when))]
         if through_loads:
-            elements += [x for x in self.circuit.loads if x.passes and (x.linear or not linear)]
+            # A call input may be an opto-coupler: common practice, no source.
+            elements += [x for x in self.circuit.loads if x.passes and not (
+                linear and x.kind in ("electronics", "call input"))]
         for each in elements:
             if here in (each.a, each.b):
                 yield each.b if here == each.a else each.a

@@ -84,6 +84,8 @@ def test_a_complaint_names_just_the_faults_that_give_it(name: str | None) -> Non
     found = of_system(name) if name else of_flagship()
     given: dict[str, set[int]] = {}
     for number, suspect in enumerate(found.suspects):
+        if suspect.idle:
+            continue
         person = Person(found.ground, suspect.fault)
         for case in found.ground.cases:
             given.setdefault(f"{case.name}: {person.sees(case)}", set()).add(number)
@@ -152,7 +154,8 @@ def opened(found: Finder) -> float:
 def test_a_dead_test_comes_before_a_live_one_that_serves_as_well() -> None:
     # Where no move costs anything, only what a question tells counts: then live needs a reason.
     found = of_flagship(Costs(kind="costs", control=0, valve=0, lid=0, isolating=0))
-    dead = [m for m in measurements(found.ground, found.suspects) if not m.live]
+    dead = [m for m in measurements(found.ground, found.suspects)
+            if not m.live and found.ground.fed.isdisjoint(m.lids)]
     live = 0
     for search in found.searches:
         for ask in asks(search.tree):
@@ -292,3 +295,85 @@ def test_a_fuse_is_measured_in_the_hand_before_its_contacts_are_blamed() -> None
     blamed = [fault for fault in faults if "Q1.fuse-link" in fault and "never closes" in fault]
     assert blamed
     assert all(fault.endswith("measure the drawn fuse in your hand first") for fault in blamed)
+
+
+def test_a_box_where_a_supply_arrives_is_opened_last() -> None:
+    found = of_flagship()
+    asked = [m for m in measurements(found.ground, found.suspects)
+             if found.ground.fed.isdisjoint(m.lids)]
+    opening = 0
+    for search in found.searches:
+        for ask in straight(search.tree):
+            if ask.moves.fed:
+                opening += 1
+                groups = classes_of(ask)
+                left = sum(1 << number for group in groups for number in group)
+                firsts = sum(1 << group[0] for group in groups)
+                assert not any(gain(m, left, firsts) for m in asked if not m.unsafe & left
+                               and not (search.complaint.off and m.live))
+    assert opening
+
+
+def straight(tree: Tree) -> list[Ask]:
+    if isinstance(tree, End):
+        return []
+    return [tree, *(ask for _, then in tree.answers for ask in straight(then))]
+
+
+def test_an_open_valve_that_guards_stored_water_is_searched_with_the_supply_off() -> None:
+    # Approved Document G 3.33 asks that the flow of primary water stops: it did not.
+    found = of_flagship()
+    hot = [s for s in found.searches if s.complaint.hot]
+    assert {"Nothing calls: hot-water valve open", "Nothing calls: hot-water valve open, "
+            "boiler burner on"} <= {s.complaint.words for s in hot}
+    for search in found.searches:
+        assert search.complaint.hot == ("M2" in search.complaint.astray)
+    assert not any(ask.measurement.live for s in hot for ask in asks(s.tree))
+    shut = next(s for s in found.searches if s.complaint.words == "Nothing calls: heating valve "
+                "open, boiler burner on")
+    assert shut.complaint.astray == ("M1",)
+    assert not shut.complaint.hot
+
+
+def test_what_is_out_of_service_is_no_suspect_and_is_not_opened() -> None:
+    found = of_flagship()
+    assert found.ground.idle == {"Q2", "E2"}
+    given = 0
+    for search in found.searches:
+        given |= search.complaint.suspects
+        assert all(found.ground.idle.isdisjoint(ask.moves.opened) for ask in asks(search.tree))
+    words = [s.fault.words for n, s in enumerate(found.suspects) if given >> n & 1]
+    assert not any("Q2" in each or "E2." in each or "E2:" in each for each in words)
+    assert any(suspect.idle for suspect in found.suspects)
+
+
+def test_a_control_input_that_reads_open_proves_nothing() -> None:
+    # An opto-coupler or relay circuit stands behind it: common practice, no source.
+    found = of_flagship()
+    for suspect in found.suspects:
+        for joints in suspect.dead.values():
+            if suspect.fault.words == "`E1.input` burnt out":
+                assert joints.loads["E1:control-in"] != joints.loads["E1:N"]
+    healthy = next(s for s in found.suspects if s.fault.words == "contact `Q1.fuse-link` never "
+                   "closes")
+    for joints in healthy.dead.values():
+        assert joints.loads["E1:control-in"] == joints.loads["E1:N"]
+        assert joints.linear["E1:control-in"] != joints.linear["E1:N"]
+
+
+def test_ends_say_what_it_may_be_instead_and_whose_work_it_is() -> None:
+    # GSIUR 1998 regulation 3 for the boiler; Approved Document G 3.40 for the cut-out.
+    faults = {fault for s in of_flagship().searches for q in s.questions
+              for answer in (*q.answers, q.could_not) for fault in answer.faults}
+    assert ("230 V at the control input with no burner: the boiler's own fault or lock-out, for a "
+            "person on the gas register") in faults
+    assert not any("E1.input" in fault for fault in faults)
+    assert any("cut-out-contact` never closes, or it has tripped: do not press it; find out why; "
+               "a person competent for unvented hot water" in fault for fault in faults)
+
+
+def test_complaints_name_lamps_and_displays_not_electronics() -> None:
+    said = [words for s in of_flagship().searches
+            for words in (s.complaint.words, *s.complaint.also)]
+    assert any("no lamp or display on the wireless receiver" in words for words in said)
+    assert not any("electronics" in words for words in said)

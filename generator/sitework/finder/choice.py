@@ -41,7 +41,7 @@ def tree(ground: Ground, complaint: Complaint, asked: Sequence[Measurement], cos
     one that serves as well. What could not be measured is left out from there on, once on a way;
     a second time the search ends with what remains.
     """
-    usable = [m for m in asked if not (complaint.trips and m.live)]
+    usable = [m for m in asked if not (complaint.off and m.live)]
     telling = telling_apart(usable, complaint.suspects)
     groups = classes(complaint.suspects, telling)
     search = _Search(ground, costs, groups, sum(1 << group[0] for group in groups))
@@ -92,10 +92,11 @@ class _Search:
                            id(could_not)), Ask(wanted, made, answers, could_not))
 
     def _option(self, stand: Stand, m: Measurement, told: float
-                ) -> tuple[tuple[float, bool, float], Measurement, Moves]:
+                ) -> tuple[tuple[bool, float, bool, float], Measurement, Moves]:
         made = moves(self.ground, stand, m)
         price = cost(self.costs, made)
-        return (round(told / price, 9), not m.live, -price), m, made
+        # Where a supply arrives is opened last, whatever it would tell.
+        return (not made.fed, round(told / price, 9), not m.live, -price), m, made
 
     def _without(self, stand: Stand, m: Measurement) -> _Without:
         return _Without(m, frozenset(m.lids) - {*stand.opened} - self.ground.strips)

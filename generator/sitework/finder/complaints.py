@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from generator.checks.subject import SHUT
 from generator.circuit.flat import part_of
 from generator.sitework.finder.ground import Case, Ground
 from generator.sitework.finder.suspects import Course, Suspect
@@ -21,7 +22,8 @@ class Complaint:
     """What is seen to be wrong, and the numbers of the suspects that do it, as bits.
 
     The same faults may show in several settings: `also` is how they look there. `trips` where the
-    supply goes off: then nothing more is tried with the supply on.
+    supply goes off. `astray` are valves that are open and should be shut; `hot` where one of them
+    feeds what a cut-out guards.
     """
 
     words: str
@@ -29,6 +31,13 @@ class Complaint:
     suspects: int
     trips: bool
     also: tuple[str, ...] = ()
+    astray: tuple[str, ...] = ()
+    hot: bool = False
+
+    @property
+    def off(self) -> bool:
+        """Whether the supply stays off until the fault is found: nothing more is tried live."""
+        return self.trips or self.hot
 
 
 def complaints(ground: Ground, suspects: Sequence[Suspect]) -> tuple[Complaint, ...]:
@@ -38,10 +47,10 @@ def complaints(ground: Ground, suspects: Sequence[Suspect]) -> tuple[Complaint, 
     """
     if any(ground.subject.landed(t) for group in ground.subject.circuit.closed for t in group):
         return ()
-    merged: dict[tuple[int, bool], Complaint] = {}
+    merged: dict[tuple[int, bool, tuple[str, ...]], Complaint] = {}
     for case in ground.cases:
         for complaint in _of(ground, suspects, case):
-            key = complaint.suspects, complaint.trips
+            key = complaint.suspects, complaint.trips, complaint.astray
             same = merged.get(key)
             merged[key] = replace(same, also=(*same.also, complaint.words)) if same else complaint
     return tuple(merged.values())
@@ -51,13 +60,32 @@ def _of(ground: Ground, suspects: Sequence[Suspect], case: Case
         ) -> Iterator[Complaint]:
     right = sight_words(ground, case, outcome(ground, ground.healthy, Course.RESTS, case))
     found: dict[str, int] = {}
+    astray: dict[str, tuple[str, ...]] = {}
     for number, suspect in enumerate(suspects):
+        if suspect.idle:
+            continue
         got = outcome(ground, suspect.signs, suspect.courses[case.setting], case)
         sight = sight_words(ground, case, got)
         found[sight] = found.get(sight, 0) | 1 << number
+        astray[sight] = tuple(_astray(ground, case, got))
     for sight, numbers in found.items():
         if sight != right:
-            yield Complaint(f"{case.name}: {sight}", case, numbers, sight == TRIPPED)
+            yield Complaint(f"{case.name}: {sight}", case, numbers, sight == TRIPPED,
+                            astray=astray[sight], hot=_guarded(ground, astray[sight]))
+
+
+def _astray(ground: Ground, case: Case, got: Outcome) -> Iterator[str]:
+    """Yield the valves that are seen open where a healthy system has them shut."""
+    for sign, on in zip(ground.seen, got[1], strict=False):
+        v = ground.subject.circuit.index.get(sign.what)
+        healthy = bool(ground.healthy[sign] >> case.setting & 1)
+        if v is not None and SHUT in (words := ground.subject.circuit.variables[v].words) \
+                and words[healthy] == SHUT != words[on]:
+            yield part_of(sign.what)
+
+
+def _guarded(ground: Ground, valves: Sequence[str]) -> bool:
+    return any(zone.valve in valves and zone.cut_out for zone in ground.subject.circuit.zones)
 
 
 def outcome(ground: Ground, signs: Shown, course: Course, case: Case) -> Outcome:
@@ -93,6 +121,8 @@ def _said(ground: Ground, sign: Sign, on: bool) -> str:
     if sign.what in circuit.index:
         which = f" {sign.what.partition('.')[2]}" if len(mounted.part.positions) > 1 else ""
         return f"{mounted.called}{which} {circuit.variables[circuit.index[sign.what]].words[on]}"
-    what = circuit.load[sign.what].kind if sign.what in circuit.load \
-        else sign.what.partition(".")[2]
+    load = circuit.load.get(sign.what)
+    if load and load.kind == "electronics":
+        return f"{'a' if on else 'no'} lamp or display on the {mounted.called}"
+    what = load.kind if load else sign.what.partition(".")[2]
     return f"{mounted.called} {what} {'on' if on else 'off'}"

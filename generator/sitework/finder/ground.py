@@ -61,6 +61,14 @@ class Ground:
                          for end in (s.line, s.neutral))
 
     @cached_property
+    def idle(self) -> frozenset[str]:
+        """The parts out of service: nothing lands on them but earth, so they serve nothing."""
+        circuit = self.subject.circuit
+        served = {t.part for t in circuit.terminals
+                  if t.carries != "earth" and self.subject.landed(t.name)}
+        return frozenset(t.part for t in circuit.terminals) - served
+
+    @cached_property
     def _positions(self) -> tuple[Table, ...]:
         names = {variable.name for variable in self.subject.circuit.variables if variable.moves}
         return tuple(self.healthy[sign] for sign in self.seen if sign.what in names)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.circuit.faults import FaultKind
-from generator.circuit.flat import part_of
+from generator.circuit.flat import VOLT_FREE, part_of
 from generator.circuit.tables import states
 from generator.sitework.finder.choice import Ask, End, Tree
 from generator.sitework.finder.ground import Ground
@@ -19,6 +19,11 @@ WHO = {
     "unvented": "only a person competent for unvented hot water opens it",
 }
 """Who may open what not every engineer may; as in section 2 of a conversion page."""
+FOR = {
+    "gas": "for a person on the gas register",
+    "unvented": "a person competent for unvented hot water",
+}
+"""Whose work it is from there on."""
 
 
 @dataclass(frozen=True)
@@ -87,6 +92,8 @@ def _where(ground: Ground, suspect: Suspect) -> str:
     """Return a fault in words; of what is open or out, its two ends as well."""
     if suspect.fault.kind is FaultKind.DEAD:
         return suspect.fault.words + _hint(ground, suspect)
+    if suspect.fault.kind is FaultKind.BURNT:
+        return _lost(ground, suspect)
     if suspect.fault.kind not in (FaultKind.OPEN, FaultKind.MISSING):
         return suspect.fault.words
     kept = set(suspect.fault.circuit.conductors)
@@ -95,11 +102,28 @@ def _where(ground: Ground, suspect: Suspect) -> str:
 
 
 def _hint(ground: Ground, suspect: Suspect) -> str:
-    """Return what is tried before a contact is blamed: the fuse that it stands for."""
+    """Return what is tried, or else could be, before a contact is blamed: a fuse, a cut-out."""
     kept = set(suspect.fault.circuit.contacts)
     lost = next(c for c in ground.subject.circuit.contacts if c not in kept)
     kinds = {ground.subject.circuit.variables[v].kind for v, _ in lost.when}
+    if "cut-out" in kinds:
+        who = FOR.get(ground.subject.wall.parts[lost.part].part.competence, "")
+        return f", or it has tripped: do not press it; find out why{f'; {who}' if who else ''}"
     return ": measure the drawn fuse in your hand first" if "fuse" in kinds else ""
+
+
+def _lost(ground: Ground, suspect: Suspect) -> str:
+    """Return a load that does nothing, in words; of a heat source's call, what is read at it."""
+    circuit = ground.subject.circuit
+    lost = next(load for load in circuit.loads if load not in suspect.fault.circuit.loads)
+    source = next((s for s in circuit.heat_sources if lost.name in s.loads), None)
+    if source is None or lost.kind not in ("call input", VOLT_FREE):
+        return suspect.fault.words
+    who = FOR.get(ground.subject.wall.parts[lost.part].part.competence, "for its maker's service")
+    word = source.name.partition(".")[2]
+    read = "a joined pair at the call terminals" if lost.volt_free \
+        else "230 V at the control input"
+    return f"{read} with no {word}: the {_called(ground, lost.part)}'s own fault or lock-out, {who}"
 
 
 def _first(ground: Ground, ask: Ask) -> Iterator[str]:
@@ -150,8 +174,12 @@ def _probe(ground: Ground, wanted: Measurement, terminal: str) -> str:
     return f"earthed metal of -{part_of(terminal)}" if outside else f"-{terminal}"
 
 
+def _called(ground: Ground, part: str) -> str:
+    return ground.subject.wall.parts[part].called
+
+
 def _box(ground: Ground, part: str) -> str:
-    return f"-{part} {ground.subject.wall.parts[part].called}"
+    return f"-{part} {_called(ground, part)}"
 
 
 def _case(ground: Ground, setting: int) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from generator.circuit.faults import Fault, FaultKind
-from generator.circuit.flat import Circuit
+from generator.circuit.flat import Circuit, Conductor, Contact, Load, part_of
 from generator.circuit.moves import Motion, move
 from generator.circuit.path import conducting
 from generator.circuit.potentials import Potentials, solve
@@ -43,7 +43,8 @@ class Joints:
 class Suspect:
     """A fault, and what it shows: live by setting, dead by the setting of the dials, to the eye.
 
-    `reads` only where a setting comes to rest."""
+    `reads` only where a setting comes to rest; `idle` where it is in parts out of service: no
+    complaint is put down to it."""
 
     fault: Fault
     signs: Shown
@@ -51,6 +52,7 @@ class Suspect:
     reads: Mapping[int, Mapping[Pair, str]]
     dead: Mapping[int, Joints]
     landed: Mapping[str, tuple[str, ...]]
+    idle: bool = False
 
 
 def suspects(ground: Ground, coverage: Coverage) -> tuple[Suspect, ...]:
@@ -69,9 +71,22 @@ def suspects(ground: Ground, coverage: Coverage) -> tuple[Suspect, ...]:
             fault, signs, courses,
             {setting: read_at(potentials, motion.settle(setting), signs, ground.read)
              for setting, ends in courses.items() if ends is Course.RESTS},
-            {dials: joints(fault.circuit, motion, dials) for dials in dial_settings(ground)}, look)
+            {dials: joints(fault.circuit, motion, dials) for dials in dial_settings(ground)}, look,
+            touched(healthy, fault.circuit) <= ground.idle)
 
     return tuple(suspect(covered.fault, covered.signs) for covered in coverage.faults)
+
+
+def touched(healthy: Circuit, faulty: Circuit) -> frozenset[str]:
+    """Return the parts at which two circuits differ."""
+    ends = _joining(healthy) ^ _joining(faulty)
+    moved = {*healthy.devices} ^ {*faulty.devices}
+    return frozenset({part_of(end) for each in ends for end in (each.a, each.b)}
+                     | {healthy.variables[device.variable].part for device in moved})
+
+
+def _joining(circuit: Circuit) -> frozenset[Conductor | Contact | Load]:
+    return frozenset((*circuit.conductors, *circuit.contacts, *circuit.loads))
 
 
 def dial_settings(ground: Ground) -> tuple[int, ...]:
@@ -107,10 +122,19 @@ def joints(circuit: Circuit, motion: Motion, dials: int) -> Joints:
     closed = [(s.neutral, s.earth) for s in circuit.supplies]
     closed += [(c.a, c.b) for c in conducting(circuit, state, through_loads=False)]
     passing = [load for load in circuit.loads if load.passes]
-    linear = [(load.a, load.b) for load in passing if load.linear]
-    electronic = [(load.a, load.b) for load in passing if not load.linear]
+    linear = [(load.a, load.b) for load in passing if _plain(load)]
+    electronic = [(load.a, load.b) for load in passing if not _plain(load)]
     return Joints(_groups(circuit, closed), _groups(circuit, [*closed, *linear]),
                   _groups(circuit, [*closed, *linear, *electronic]))
+
+
+def _plain(load: Load) -> bool:
+    """Tell whether a meter surely shows a load: motors and elements.
+
+    Behind a call input stands an opto-coupler or a relay circuit (common practice, no source): a
+    healthy one may read open.
+    """
+    return load.linear and load.kind != "call input"
 
 
 def _groups(circuit: Circuit, joined: Iterable[tuple[str, str]]) -> Groups:

@@ -17,13 +17,16 @@ from generator.sitework.trials import Trials
 class ComplaintView:
     """A complaint with its questions; `faults` where there is nothing to ask.
 
-    `trips` where the supply must stay off; `test` is the number of the live test with the same
-    setting, 0 if there is none.
+    `trips` where the supply must stay off; `astray` are valves that are open and should be shut,
+    `hot` where one of them feeds what a cut-out guards; `test` is the number of the live test with
+    the same setting, 0 if there is none.
     """
 
     words: str
     also: tuple[str, ...]
     trips: bool
+    astray: tuple[str, ...]
+    hot: bool
     suspects: int
     figures: Figures
     questions: tuple[Question, ...]
@@ -53,8 +56,8 @@ def _complaint(search: Search, tried: Trials) -> ComplaintView:
     complaint = search.complaint
     tests = (number for number, trial in enumerate(tried.trials, 1)
              if trial.setting == complaint.case.setting)
-    return ComplaintView(complaint.words, complaint.also, complaint.trips,
-                         complaint.suspects.bit_count(), search.figures,
+    return ComplaintView(complaint.words, complaint.also, complaint.trips, complaint.astray,
+                         complaint.hot, complaint.suspects.bit_count(), search.figures,
                          search.questions, search.faults, next(tests, 0))
 
 

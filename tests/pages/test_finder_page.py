@@ -63,9 +63,35 @@ def test_where_the_supply_trips_nothing_is_asked_with_it_on(site: Path) -> None:
 
 
 @pytest.mark.drawing
+def test_the_first_look_opens_nothing(site: Path) -> None:
+    # Batteries, pressure, levers: common practice, no source.
+    text = read_page(site / PAGE).text
+    for said in ("lamp lit", "batteries", "water pressure", "valve levers", "hotter than the dial",
+                 "seldom of later", "something that is no wiring fault"):
+        assert said in text
+    assert text.index("without opening anything") < text.index("Choose what is seen")
+    assert "It can only be" not in text
+
+
+@pytest.mark.drawing
+def test_a_valve_open_that_should_be_shut_is_looked_at_before_a_core_is_blamed(site: Path) -> None:
+    found = re.findall(r'<details class="hb-finder".*?</details>', body(site), re.DOTALL)
+    open_valves = [each for each in found if re.search(
+        r"<summary>Nothing calls: [^<]*valve open", each)]
+    assert len(open_valves) == 4
+    for each in open_valves:
+        assert "is its lever latched, or the valve stuck?" in each
+        assert "of the faults on this list only this one does it" in each
+        hot = "hot-water valve open" in each.split("</summary>")[0]
+        assert ("Leave the supply off until it is found" in each) is hot
+        assert not hot or "supply on." not in each
+
+
+@pytest.mark.drawing
 def test_costs_are_said_to_be_a_judgement(site: Path) -> None:
     text = read_page(site / PAGE).text
-    assert "opening a cover 3, isolating and proving dead 3. These are a judgement" in text
+    assert "opening a cover 3, isolating and proving dead 3; a box where a supply " \
+           "arrives counts as isolating once more, and comes last. These are a judgement" in text
 
 
 @pytest.mark.browser

@@ -36,8 +36,20 @@ class Ground:
     def seen(self) -> tuple[Sign, ...]:
         """What can be seen or heard without a tester; a supply that trips stands apart."""
         supplies = {supply.name for supply in self.subject.circuit.supplies}
-        return tuple(sign for sign in self.healthy
-                     if sign.means is Means.SEEN and sign.what not in supplies)
+        return tuple(sign for sign in self.healthy if sign.means is Means.SEEN
+                     and sign.what not in supplies and self._shows(sign))
+
+    def _shows(self, sign: Sign) -> bool:
+        """Tell whether anybody sees it: of electronics, those that light a lamp or display.
+
+        They are on in every case; what comes and goes is a feed inside a valve's head or a gas
+        valve, which nobody sees (common practice, no source).
+        """
+        load = self.subject.circuit.load.get(sign.what)
+        if load is None or load.kind != "electronics":
+            return True
+        lit = all(self.healthy[sign] >> case.setting & 1 for case in self.cases)
+        return lit and self.subject.wall.parts[load.part].part.letter != "M"
 
     @cached_property
     def read(self) -> tuple[tuple[str, str], ...]:

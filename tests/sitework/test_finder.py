@@ -389,3 +389,12 @@ def test_only_parts_with_a_lamp_or_display_are_said_to_lack_one(name: str) -> No
             assert len(set(lamps)) == len(lamps)
             assert all(each.startswith("no lamp or display on the ") for each in lamps)
             assert not any("valve" in each for each in lamps)
+
+
+def test_a_way_inside_a_boiler_has_no_lever_to_look_at() -> None:
+    combi = of_system("combination-boiler-wireless")
+    open_ways = [s for s in combi.searches if "boiler open" in s.complaint.words]
+    assert open_ways
+    assert not any(s.complaint.astray for s in open_ways)
+    mid = of_system("mid-position-vented-cylinder")
+    assert any(s.complaint.astray == ("M1",) for s in mid.searches)

@@ -75,12 +75,16 @@ def _of(ground: Ground, suspects: Sequence[Suspect], case: Case
 
 
 def _astray(ground: Ground, case: Case, got: Outcome) -> Iterator[str]:
-    """Yield the valves that are seen open where a healthy system has them shut."""
+    """Yield the valves with a head that are seen open where a healthy system has them shut.
+
+    A way inside a boiler has no lever.
+    """
     for sign, on in zip(ground.seen, got[1], strict=False):
         v = ground.subject.circuit.index.get(sign.what)
         healthy = bool(ground.healthy[sign] >> case.setting & 1)
-        if v is not None and SHUT in (words := ground.subject.circuit.variables[v].words) \
-                and words[healthy] == SHUT != words[on]:
+        words = ground.subject.circuit.variables[v].words if v is not None else ("", "")
+        if words[healthy] == SHUT != words[on] \
+                and ground.subject.wall.parts[part_of(sign.what)].part.letter == "M":
             yield part_of(sign.what)
 
 

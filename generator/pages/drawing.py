@@ -11,6 +11,8 @@ from xml.etree.ElementTree import Element, SubElement
 
 from graphviz.backend import dot_command  # type: ignore[import-untyped]
 
+from generator.pages.drawings.dot import BACKSLASH
+
 _PROGRAM = Path(sysconfig.get_path("scripts")) / "graphviz-pure"
 _SECONDS = 60
 _SVG = "{http://www.w3.org/2000/svg}"
@@ -42,7 +44,8 @@ def render(dot: str) -> str:
     missing = sorted(set(re.findall(r' id="([^"]+)"', dot)) - set(drawn))
     if missing:
         raise DrawingError(f"not drawn: {', '.join(missing)}")
-    return ElementTree.tostring(_page_svg(root, sheet, drawn), encoding="unicode")
+    svg = ElementTree.tostring(_page_svg(root, sheet, drawn), encoding="unicode")
+    return svg.replace(BACKSLASH, "\\")
 
 
 def _drawn(dot: str) -> str:

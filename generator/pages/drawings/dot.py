@@ -8,6 +8,9 @@ from collections.abc import Sequence
 from generator.pages.drawings.lettering import width
 from generator.pages.drawings.plan import Area, Text
 
+BACKSLASH = "\ue05c"
+"""Stands for a backslash in DOT text, where a doubled one still begins a name in some places."""
+
 _HEAD = """graph wiring {
 graph [outputorder=nodesfirst pad=0 margin=0 bgcolor=transparent]
 node [fontname=Arial margin=0 fixedsize=true label="" shape=plaintext]
@@ -71,4 +74,4 @@ def _written(attributes: dict[str, str], aligned: str = "") -> str:
 def _escaped(value: str) -> str:
     """Graphviz reads backslashes and entities in texts; white space shrinks to single spaces."""
     plain = " ".join(value.split())
-    return plain.replace("\\", r"\\").replace('"', r"\"").replace("&", "&amp;")
+    return plain.replace("\\", BACKSLASH).replace('"', r"\"").replace("&", "&amp;")

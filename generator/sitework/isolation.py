@@ -80,9 +80,9 @@ def _isolation(subject: Subject, supply: Supply, opened: Collection[str]) -> Iso
 def dead_points(subject: Subject, opened: Collection[str]) -> tuple[DeadPoint, ...]:
     """Return where to prove dead, and between which terminals.
 
-    A terminal of an opened part is asked for when a conductor or a supply lands on it that could be
-    live in any state, closed parts taken at their worst. Not asked for is a terminal inside a head
-    whose flex is fitted: it is tested at the other end of that flex.
+    Every terminal of an opened part on which a conductor or a supply lands is asked for, also where
+    nothing that is drawn could make it live: the wall may hold more than the drawing. Not asked for
+    is a terminal inside a head whose flex is fitted: it is tested at the other end of that flex.
     """
     points = (_point(subject, name) for name in subject.wall.parts if name in opened)
     return tuple(point for point in points if point)
@@ -93,21 +93,21 @@ def _point(subject: Subject, name: str) -> DeadPoint | None:
     net, carries = subject.potentials.nets.of, subject.circuit.terminal
     reached = list(_reached(subject, name))
     live = {t: {s for s, tables in feeds.items() if tables.get(net[t])} for t in reached}
-    hot = [t for t in reached if live[t] and carries[t].carries not in ("neutral", "earth")]
-    if not hot:
-        return None
+    lines = [t for t in reached if carries[t].carries not in ("neutral", "earth")]
     part = subject.wall.parts[name]
     neutrals = [t for t in reached if carries[t].carries == "neutral"]
+    if not lines and not neutrals:
+        return None
     earth = next((t for t in reached if carries[t].carries == "earth"), KNOWN_EARTH)
     return DeadPoint(
         name, part.called, part.placed.at, part.part.competence,
-        tuple(sorted({s for t in hot for s in live[t]})),
-        tuple(_rows(hot, neutrals, earth)), bool(part.part.closed))
+        tuple(sorted({s for t in (*lines, *neutrals) for s in live[t]})),
+        tuple(_rows(lines, neutrals, earth)), bool(part.part.closed))
 
 
-def _rows(hot: list[str], neutrals: list[str], earth: str) -> Iterator[DeadRow]:
+def _rows(lines: list[str], neutrals: list[str], earth: str) -> Iterator[DeadRow]:
     """Earth first: a line that has lost its neutral still shows against earth."""
-    for terminal in hot:
+    for terminal in lines:
         # `load-L` belongs to `load-N`: the neutral whose name begins most like the line's.
         own = max(neutrals, key=lambda n: _alike(n, terminal), default="")
         yield DeadRow(terminal, (earth, own) if own else (earth,))
@@ -122,8 +122,8 @@ def _alike(a: str, b: str) -> int:
 
 def _reached(subject: Subject, part: str) -> Iterator[str]:
     """Yield the terminals of a part that a person can reach and that anything lands on."""
-    landed = {end for c in subject.circuit.conductors if c.kind != "joint" for end in (c.a, c.b)}
-    landed |= {end for s in subject.circuit.supplies for end in (s.line, s.neutral, s.earth)}
-    for name, terminal in subject.wall.parts[part].part.terminals.items():
-        if f"{part}:{name}" in landed and terminal.tail is None:
-            yield f"{part}:{name}"
+    arrives = {end for s in subject.circuit.supplies for end in (s.line, s.neutral, s.earth)}
+    for terminal in subject.circuit.terminals:
+        lands = terminal.name in arrives or subject.landed(terminal.name)
+        if terminal.part == part and lands and not terminal.fixed:
+            yield terminal.name

@@ -10,7 +10,8 @@ from generator.circuit.flat import part_of
 from generator.circuit.path import find_path
 from generator.circuit.reading import reading
 from generator.sitework.dead_checks import does, strip_nets
-from generator.sitework.trials import SUPPLYING, Trial, Trials
+from generator.sitework.settings import SUPPLYING
+from generator.sitework.trials import Trial, Trials
 
 
 @dataclass(frozen=True)

@@ -75,3 +75,11 @@ def test_a_cable_joined_to_a_second_supply_is_said_to_be_fed_by_both() -> None:
                       'BN: {from: Q2:load-L, to: E1:L, does: permanent line}'))
     point = next(p for p in dead_points(subject(job.found), OPENED) if p.part == "E1")
     assert point.supplies == ("controls", "immersion")
+
+
+def test_a_box_that_nothing_drawn_feeds_is_proved_dead_all_the_same() -> None:
+    job = edited(Edit(FOUND, "BN: {from: Q1:load-L, to: K9:L, does: permanent line}",
+                      "BN: {made-safe: cut back}"))
+    point = next(p for p in dead_points(subject(job.found), OPENED) if p.part == "E1")
+    assert point.supplies == ()
+    assert {"E1:L", "E1:control-in", "E1:N"} <= {row.terminal for row in point.rows}

@@ -11,8 +11,8 @@ from generator.circuit.flat import part_of
 from generator.circuit.tables import Table
 from generator.recipe.conversions import Expected
 from generator.sitework.coverage import Coverage
+from generator.sitework.settings import SUPPLYING
 from generator.sitework.signs import Means, Shown, Sign, Site
-from generator.sitework.trials import SUPPLYING
 
 
 @dataclass(frozen=True)

@@ -22,8 +22,8 @@ _ELECTRICAL = (
     "A person with the knowledge and experience for electrical work, or under the eye of one. Work "
     "dead; testing live only as a test, never to alter anything.",
     "Electricity at Work Regulations 1989, regulations 13, 14 and 16 (13 and 16 from memory); "
-    "BS 7671; Approved Document P (2013) for England 2.5 and 2.7: a new circuit, a new consumer unit "
-    "and any alteration in a room with a bath or shower are notifiable",
+    "BS 7671; Approved Document P (2013) for England 2.5 and 2.7: a new circuit, a new consumer "
+    "unit and any alteration in a room with a bath or shower are notifiable",
 )
 _GAS = (
     "Anything behind a boiler case that is part of its combustion seal",

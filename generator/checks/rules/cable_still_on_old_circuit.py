@@ -15,7 +15,7 @@ from generator.findings import Finding, Severity, listed
 def judge(subject: JobSubject) -> Verdict:
     """Ask of every cable that stays and of which at least one core has changed its ends."""
     cables = [name for name in subject.found.wall.cables if _taken_over(subject, name)]
-    return verdict(len(cables), "cables taken over",
+    return verdict(len(cables), "cables of which an end has moved",
                    (f for name in cables for f in _still_on(subject, name)))
 
 

@@ -180,6 +180,9 @@ def serving(project: Path) -> Iterator[str]:
     try:
         wait_for(lambda: "Wiring handbook" in fetched(f"http://{host}/"))
         yield f"http://{host}/"
+        # MkDocs may not end while it makes a site: a page is answered only when that is done.
+        time.sleep(1)
+        wait_for(lambda: "Wiring handbook" in fetched(f"http://{host}/"))
     finally:
         server.send_signal(signal.SIGINT)
         server.wait(20)

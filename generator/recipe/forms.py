@@ -47,6 +47,8 @@ TERMINAL_NAME = r"^[A-Za-z0-9-]+$"
 TERMINAL = r"^[A-Z]{1,2}[0-9]{1,3}:[A-Za-z0-9-]+$"
 SWITCH = r"^[A-Z]{1,2}[0-9]{1,3}\.[a-z0-9-]+$"
 OUTCOME = r"^[A-Z]{1,2}[0-9]{1,3}(\.[a-z0-9-]+)?$"
+CORE = r"^[A-Z]{1,2}[0-9]{1,3}\.[A-Z]{2,4}$"
+MOVED = r"^([A-Z]{1,2}[0-9]{1,3}\.[A-Z]{2,4}|[a-z0-9][a-z0-9.-]*)$"
 DATE = r"^\d{4}-\d{2}-\d{2}$"
 
 SAID = {
@@ -56,6 +58,8 @@ SAID = {
     TERMINAL: "a terminal: part, colon, terminal, without spaces, for example `X1:7`",
     SWITCH: "a switch: part, point, switch, for example `K1.hot-water`",
     OUTCOME: "a part, or a part and what it holds, for example `M1` or `E1.burner`",
+    CORE: "a core: cable, point, colour, for example `W4.GY`",
+    MOVED: "a core as `W4.BK`, or the name of a link",
     DATE: "a date as year, month and day, for example `2026-11-25`",
 }
 """Each form in plain words."""
@@ -67,6 +71,8 @@ TerminalName = Annotated[str, StringConstraints(pattern=TERMINAL_NAME, max_lengt
 TerminalRef = Annotated[str, StringConstraints(pattern=TERMINAL)]
 SwitchRef = Annotated[str, StringConstraints(pattern=SWITCH)]
 OutcomeRef = Annotated[str, StringConstraints(pattern=OUTCOME)]
+CoreRef = Annotated[str, StringConstraints(pattern=CORE)]
+MovedRef = Annotated[str, StringConstraints(pattern=MOVED, max_length=60)]
 Setting = dict[Name, Text]
 
 _DECIMAL = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,9})?")

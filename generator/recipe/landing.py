@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.findings import Finding, Place, mistake
-from generator.recipe.systems import Core
+from generator.recipe.placed import Core
 from generator.recipe.wall import Laid, Wall
 
 

@@ -1,93 +1,12 @@
-"""The shape of a system: parts and cables on one wall, each core with both its ends."""
+"""The shape of a system: parts and cables on one wall, and the changes it can be had with."""
 
 from __future__ import annotations
 
 from typing import Literal
 
-from generator.recipe.forms import (
-    Colour,
-    Designation,
-    Name,
-    Number,
-    Shape,
-    SwitchRef,
-    TerminalName,
-    TerminalRef,
-    Text,
-    key,
-)
-
-
-class PlacedPart(Shape):
-    """A part on this wall."""
-
-    is_: Name = key("File name of the part, without .yaml.", alias="is")
-    at: Text = key("Where it is, for example: airing cupboard.")
-    called: str = key("What people call it here.", "")
-    inside: Designation | None = key("The part in whose enclosure it sits.", None)
-    fuse: Number | None = key("Fuse fitted, in A.", None, gt=0, le=63)
-    capped: tuple[TerminalName, ...] = key(
-        "Terminals that may be live and on which nothing lands: insulated, and seen to be.", ())
-
-
-class Core(Shape):
-    """One core of a cable: where it begins, where it ends, what it does."""
-
-    from_: TerminalRef | None = key("Terminal at one end, for example: X1:7.", None, alias="from")
-    to: TerminalRef | None = key("Terminal at the other end.", None)
-    does: str = key("What it does, for example: switched live, hot water.", "")
-    sleeve: Colour | None = key("Colour of the sleeve at both ends.", None)
-    made_safe: str | None = key("For a core that goes nowhere: how both ends are made safe.", None,
-                                alias="made-safe")
-
-
-class LaidCable(Shape):
-    """A cable on this wall."""
-
-    is_: Name = key("File name of the cable, without .yaml.", alias="is")
-    length: Number = key("Length in m.", gt=0, le=100)
-    cores: dict[Colour, Core] = key("Each core by its colour.", min_length=1)
-
-
-class Link(Shape):
-    """A short joint between two terminals."""
-
-    from_: TerminalRef = key("Terminal at one end.", alias="from")
-    to: TerminalRef = key("Terminal at the other end.")
-    does: Text = key("What it is there for.")
-    colour: Colour = key("Colour of the link.", Colour.BROWN)
-
-
-class Supply(Shape):
-    """Where power comes from: line, neutral and earth of one circuit."""
-
-    says: Text = key("Which circuit it is.")
-    line: TerminalRef = key("Terminal where its line arrives.")
-    neutral: TerminalRef = key("Terminal where its neutral arrives.")
-    earth: TerminalRef = key("Terminal where its protective conductor arrives.")
-    isolated_by: dict[SwitchRef, Text] = key(
-        "What makes everything behind it dead, for example: {Q1.switch: off}.",
-        alias="isolated-by", min_length=1)
-
-
-class Zone(Shape):
-    """What is heated on its own call."""
-
-    valve: Designation = key("The valve that opens for it.")
-    called_by: dict[SwitchRef, Text] = key("The settings that together call for it.",
-                                           alias="called-by", min_length=1)
-    cut_out: Designation | None = key("The overheat cut-out of the water it stores.", None,
-                                      alias="cut-out")
-    stores: Literal["nothing", "vented cylinder", "unvented cylinder"] = key(
-        "What it heats a store of.", "nothing")
-
-
-class Notice(Shape):
-    """A label on the wall."""
-
-    at: Designation = key("The part it is fixed to, or is about.")
-    where: str = key("Where it is fixed, if not at the part: for example, consumer unit.", "")
-    text: Text = key("What it says.")
+from generator.recipe.forms import Designation, Name, Shape, Text, key
+from generator.recipe.named_changes import NamedChange
+from generator.recipe.placed import LaidCable, Link, Notice, PlacedPart, Supply, Zone
 
 
 class System(Shape):
@@ -104,3 +23,5 @@ class System(Shape):
     cables: dict[Designation, LaidCable] = key("Cables by designation.", {})
     links: dict[Name, Link] = key("Links by name.", {})
     notices: tuple[Notice, ...] = key("Labels on the wall.", ())
+    offers: dict[Name, NamedChange] = key(
+        "Changes by name that a variant or a conversion can ask for.", {})

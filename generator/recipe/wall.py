@@ -8,8 +8,9 @@ from generator.findings import Place
 from generator.recipe.articles import Cable, Part, Position, Switch
 from generator.recipe.conversions import Conversion
 from generator.recipe.document import Document
+from generator.recipe.placed import LaidCable, PlacedPart
 from generator.recipe.schema import Model
-from generator.recipe.systems import LaidCable, PlacedPart, System
+from generator.recipe.systems import System
 
 
 @dataclass(frozen=True)

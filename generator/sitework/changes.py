@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from generator.recipe.conversions import Going
-from generator.recipe.systems import Core
+from generator.recipe.placed import Core
 from generator.recipe.wall import Job, Laid, Mounted
 
 Ends = tuple[str, str]

@@ -96,6 +96,13 @@ def test_an_oil_burner_runs_whole_on_its_switched_line(
     assert not off.fires(off.settled(*tripped))
 
 
+@pytest.mark.parametrize(("line", "fires"), [("", False), ("L E1:L", True)])
+def test_an_older_boiler_runs_whole_on_its_switched_line(line: str, fires: bool) -> None:
+    on = bench("E1 boiler-one-switched-line", f"N E1:N, E E1:E, {line}")
+    assert on.fires(on.settled()) == fires
+    assert {load.kind for load in part("boiler-one-switched-line").loads.values()} == {"call input"}
+
+
 @pytest.mark.parametrize("boiler", ["boiler-with-limiter", "oil-burner"])
 def test_a_limiter_is_reset_by_hand(boiler: str) -> None:
     limiter = part(boiler).switches["limiter"]

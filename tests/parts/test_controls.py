@@ -16,6 +16,13 @@ JOINED = [
     ("K1 receiver-two-channel", "", ""),
     ("K1 receiver-two-channel", "heating", "L heating-on"),
     ("K1 receiver-two-channel", "hot-water", "L water-on"),
+    ("K1 receiver-two-channel-own-clocks", "", ""),
+    ("K1 receiver-two-channel-own-clocks", "heating", "L heating-on"),
+    ("K1 receiver-two-channel-own-clocks", "hot-water", "L water-on"),
+    ("K1 programmer-hot-water-with-heating", "", ""),
+    ("K1 programmer-hot-water-with-heating", "hot-water", "L water-on"),
+    *(("K1 programmer-hot-water-with-heating", worked, {"heating-on", "water-on"})
+      for worked in ("heating", "heating hot-water")),
     ("K1 receiver-two-channel-volt-free", "", ""),
     ("K1 receiver-two-channel-volt-free", "heating", "heating-common heating-on"),
     ("K1 receiver-two-channel-volt-free", "hot-water", "water-common water-on"),

@@ -18,6 +18,8 @@ from generator.recipe.costs_file import costs_mistakes
 from generator.recipe.library import Library
 from generator.recipe.parts import part_mistakes
 from generator.recipe.reader import read_job, read_wall
+from generator.recipe.signs import Signs
+from generator.recipe.signs_file import signs_mistakes
 from generator.recipe.systems import System
 from generator.recipe.wall import Source
 from generator.reports.summary import Tally
@@ -139,6 +141,8 @@ def judge(library: Library, source: Source) -> Judged:
     if isinstance(model, Part) and (mistakes := list(part_mistakes(source, model))):
         raise Unreadable(mistakes)
     if isinstance(model, Costs) and (mistakes := list(costs_mistakes(source))):
+        raise Unreadable(mistakes)
+    if isinstance(model, Signs) and (mistakes := list(signs_mistakes(source))):
         raise Unreadable(mistakes)
     if isinstance(model, System):
         system = subject(read_wall(library, source, model))

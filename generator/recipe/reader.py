@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from generator.findings import Finding, Unreadable, mistake, one_of
 from generator.recipe.articles import Cable, Part
 from generator.recipe.conversions import Conversion
@@ -11,6 +13,7 @@ from generator.recipe.library import Library
 from generator.recipe.mounting import mounting_mistakes
 from generator.recipe.naming import wall_mistakes
 from generator.recipe.parts import part_mistakes
+from generator.recipe.signs_file import read_signs, seen_mistakes
 from generator.recipe.systems import System
 from generator.recipe.wall import Job, Laid, Mounted, Source, Wall
 
@@ -23,6 +26,7 @@ def read_wall(library: Library, source: Source, system: System) -> Wall:
     wall = Wall(source, system, parts, cables)
     for mistakes in (mounting_mistakes, wall_mistakes, landing_mistakes):
         reading.mistakes += mistakes(wall)
+    reading.mistakes += reading.seen()
     if reading.mistakes:
         raise Unreadable(reading.mistakes)
     return wall
@@ -36,6 +40,14 @@ class _Reading:
         self.source = source
         self.system = system
         self.mistakes: list[Finding] = []
+
+    def seen(self) -> Iterable[Finding]:
+        if not self.system.seen:
+            return ()
+        try:
+            return seen_mistakes(self.source, self.system, read_signs(self.library))
+        except Unreadable as unreadable:
+            return unreadable.findings
 
     def mounted(self, designation: str) -> Mounted | None:
         placed = self.system.parts[designation]

@@ -10,13 +10,15 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from generator.recipe.articles import Cable, Part
 from generator.recipe.conversions import Conversion
 from generator.recipe.costs import Costs
+from generator.recipe.signs import Signs
 from generator.recipe.systems import System
 
-Model = Part | Cable | System | Conversion | Costs
+Model = Part | Cable | Signs | System | Conversion | Costs
 RECIPE: TypeAdapter[Model] = TypeAdapter(Annotated[Model, Field(discriminator="kind")])
 KINDS: dict[str, tuple[type[Model], str]] = {
     "part": (Part, "parts"),
     "cable": (Cable, "parts"),
+    "signs": (Signs, "signs"),
     "system": (System, "systems"),
     "conversion": (Conversion, "conversions"),
     "costs": (Costs, "costs"),

@@ -7,6 +7,7 @@ from typing import Literal
 from generator.recipe.forms import Designation, Name, Shape, Text, key
 from generator.recipe.named_changes import NamedChange
 from generator.recipe.placed import LaidCable, Link, Notice, PlacedPart, Supply, Zone
+from generator.recipe.signs import Answers
 
 
 class System(Shape):
@@ -23,5 +24,8 @@ class System(Shape):
     cables: dict[Designation, LaidCable] = key("Cables by designation.", {})
     links: dict[Name, Link] = key("Links by name.", {})
     notices: tuple[Notice, ...] = key("Labels on the wall.", ())
+    seen: dict[Name, Answers] = key(
+        "What is seen of it on site: a question of signs/on-the-wall.yaml and its answer, or a "
+        "list of those there may be. One left out can be any.", {})
     offers: dict[Name, NamedChange] = key(
         "Changes by name that a variant or a conversion can ask for.", {})

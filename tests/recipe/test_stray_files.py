@@ -9,7 +9,8 @@ from generator.recipe.library import Library
 from generator.reports.findings_text import finding_text
 from tests.recipe.mistakes import SOUND, mistakes_in
 
-FOLDERS = "`parts/name.yaml`, `systems/name.yaml`, `conversions/name.yaml` or `costs/name.yaml`"
+FOLDERS = ("`parts/name.yaml`, `signs/name.yaml`, `systems/name.yaml`, `conversions/name.yaml` "
+           "or `costs/name.yaml`")
 SYSTEM = SOUND / "systems" / "one-zone.yaml"
 
 

@@ -194,14 +194,27 @@ class Supply:
 
 @dataclass(frozen=True)
 class Zone:
-    """What is heated on its own call."""
+    """What is heated on its own call.
+
+    Its valve, where it has one; the `way` through it, where it has but one way of several; and the
+    heat sources and loads that serve it, where they are said.
+    """
 
     name: str
     valve: str
+    way: str
+    served_by: tuple[str, ...]
     call: Condition
     cut_out: Condition
     stores: str
     place: Place
+
+    def shares(self, other: Zone) -> bool:
+        """Tell whether the call of another zone heats this one too: they are opened together."""
+        if self.valve or other.valve:
+            return self.valve == other.valve and (
+                self.way == other.way or not (self.way and other.way))
+        return (self.served_by, self.stores) == (other.served_by, other.stores)
 
 
 @dataclass(frozen=True)

@@ -17,9 +17,11 @@ from generator.circuit.flat import (
     Terminal,
     Variable,
     Zone,
+    part_of,
 )
 from generator.recipe.moving import names, parse_wish, renamed
 from generator.recipe.wall import Laid, Mounted, Wall
+from generator.recipe.zones import served
 
 
 def wire(wall: Wall) -> Circuit:
@@ -157,5 +159,8 @@ def _zones(wall: Wall, conditions: _Conditions) -> Iterator[Zone]:
             variable.name: variable.words[1] for variable in conditions.variables
             if variable.kind == "cut-out" and variable.part == zone.cut_out
         }
-        yield Zone(name, zone.valve, conditions.of(zone.called_by), conditions.of(tripped),
-                   zone.stores, wall.source.key_place("zones", name))
+        valve = zone.valve or ""
+        yield Zone(name, part_of(valve), valve if "." in valve else "",
+                   tuple(served(wall, each) for each in zone.served_by),
+                   conditions.of(zone.called_by), conditions.of(tripped), zone.stores,
+                   wall.source.key_place("zones", name))

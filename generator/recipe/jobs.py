@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.findings import Finding, Place, mistake
-from generator.recipe.naming import second_half, switch_mistakes
-from generator.recipe.parts import unknown
+from generator.recipe.naming import switch_mistakes
+from generator.recipe.parts import second_half, unknown
 from generator.recipe.wall import Job, outcome_words
 
 

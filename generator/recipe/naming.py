@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from generator.findings import Finding, Place, mistake
 from generator.recipe.document import Path
-from generator.recipe.parts import setting_mistakes, unknown
+from generator.recipe.parts import second_half, setting_mistakes, unknown
 from generator.recipe.wall import Wall
+from generator.recipe.zones import zone_mistakes
 
 
 def wall_mistakes(wall: Wall) -> Iterator[Finding]:
@@ -20,20 +20,10 @@ def wall_mistakes(wall: Wall) -> Iterator[Finding]:
         if part not in wall.system.parts:
             yield unknown("designation", part, wall.system.parts, wall.source.place(*name),
                           "This system", "part")
+    yield from zone_mistakes(wall)
     for path, switch, word in _settings_named(wall):
         yield from switch_mistakes(wall, switch, word, wall.source.key_place(*path),
                                    wall.source.place(*path))
-    yield from _unmoving_valves(wall)
-
-
-def _unmoving_valves(wall: Wall) -> Iterator[Finding]:
-    for name, zone in wall.system.zones.items():
-        mounted = wall.parts.get(zone.valve)
-        if mounted and not mounted.part.positions:
-            yield mistake(
-                "valve-without-position", f"`{zone.valve}` is no valve: nothing in it moves.",
-                wall.source.place("zones", name, "valve"),
-                found=f"`{zone.valve}`, {mounted.part.name}", expected="a part with a position")
 
 
 def _terminals_named(wall: Wall) -> Iterator[tuple[Path, str]]:
@@ -55,7 +45,10 @@ def _terminals_named(wall: Wall) -> Iterator[tuple[Path, str]]:
 
 def _parts_named(wall: Wall) -> Iterator[tuple[Path, str]]:
     for name, zone in wall.system.zones.items():
-        yield ("zones", name, "valve"), zone.valve
+        if zone.valve is not None:
+            yield ("zones", name, "valve"), zone.valve.partition(".")[0]
+        for i, server in enumerate(zone.served_by):
+            yield ("zones", name, "served-by", i), server.partition(".")[0]
         if zone.cut_out is not None:
             yield ("zones", name, "cut-out"), zone.cut_out
     for i, notice in enumerate(wall.system.notices):
@@ -95,12 +88,6 @@ def switch_mistakes(
         part = wall.parts[designation].part
         yield from setting_mistakes(part, name, word, second_half(key, switch, name), value,
                                     f"`{designation}`")
-
-
-def second_half(place: Place, written: str, name: str) -> Place:
-    """Return where `name` begins within `written`, which stands at `place`, quoted or not."""
-    start = place.text.find(written, place.column - 1, place.column + len(written))
-    return replace(place, column=start + len(written) - len(name) + 1) if start >= 0 else place
 
 
 def _doubled(wall: Wall) -> Iterator[Finding]:

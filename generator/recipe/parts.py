@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from generator.findings import Finding, Place, mistake, near_miss, one_of
 from generator.recipe.articles import Part
@@ -24,6 +25,12 @@ def unknown(
         found=f"`{word}`",
         expected=one_of(known) if known else f"no {noun or kind} at all",
         hint=near_miss(word, known))
+
+
+def second_half(place: Place, written: str, name: str) -> Place:
+    """Return where `name` begins within `written`, which stands at `place`, quoted or not."""
+    start = place.text.find(written, place.column - 1, place.column + len(written))
+    return replace(place, column=start + len(written) - len(name) + 1) if start >= 0 else place
 
 
 def part_mistakes(source: Source, part: Part) -> Iterator[Finding]:

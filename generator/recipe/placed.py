@@ -9,6 +9,7 @@ from generator.recipe.forms import (
     Designation,
     Name,
     Number,
+    OutcomeRef,
     Shape,
     SwitchRef,
     TerminalName,
@@ -73,7 +74,12 @@ class Supply(Shape):
 class Zone(Shape):
     """What is heated on its own call."""
 
-    valve: Designation = key("The valve that opens for it.")
+    valve: OutcomeRef | None = key(
+        "The valve that opens for it, for example M1; or one way of it: M1.heating-way. Left out "
+        "where none does.", None)
+    served_by: tuple[OutcomeRef, ...] = key(
+        "Burners, pumps and other loads that run on its call, for example [E1.burner, G1.motor]; "
+        "needed where it has no valve.", (), alias="served-by")
     called_by: dict[SwitchRef, Text] = key("The settings that together call for it.",
                                            alias="called-by", min_length=1)
     cut_out: Designation | None = key("The overheat cut-out of the water it stores.", None,

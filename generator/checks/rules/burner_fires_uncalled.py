@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from generator.checks.evidence import Evidence
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
-from generator.checks.subject import CIRCULATED, Subject
+from generator.checks.subject import Subject
+from generator.checks.zoned import CIRCULATED
 from generator.circuit.flat import HeatSource
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
-from generator.checks.subject import STORED, Subject
+from generator.checks.subject import Subject
+from generator.checks.zoned import STORED
 from generator.circuit.flat import HeatSource
 from generator.circuit.potentials import table_or
 from generator.circuit.tables import Table

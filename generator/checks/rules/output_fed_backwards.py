@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from generator.checks.evidence import path_places
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
-from generator.checks.subject import SHUT, Subject
+from generator.checks.subject import Subject
+from generator.checks.zoned import SHUT
 from generator.circuit.flat import Contact, Load
 from generator.circuit.path import Path, find_path
 from generator.circuit.potentials import table_or

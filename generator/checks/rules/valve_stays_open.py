@@ -26,7 +26,7 @@ def judge(subject: Subject) -> Verdict:
 
 
 def _uncalled(subject: Subject, zone: Zone) -> Table:
-    return subject.able() & ~subject.calls(zone.valve)
+    return subject.able() & ~subject.calls(zone)
 
 
 def _open(subject: Subject, zone: Zone, uncalled: Table) -> Iterator[Finding]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
-from generator.checks.subject import CIRCULATED, SHUT, Subject
+from generator.checks.subject import Subject
+from generator.checks.zoned import CIRCULATED, SHUT
 from generator.circuit.flat import HeatSource
 from generator.findings import Finding, Severity
 from generator.recipe.wall import Mounted

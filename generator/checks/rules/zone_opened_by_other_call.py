@@ -16,7 +16,7 @@ def judge(subject: Subject) -> Verdict:
 
     Not of a valve with several ways: its motor may stay live while nothing calls.
     """
-    cases = [(zone, subject.lasting & ~subject.calls(zone.valve))
+    cases = [(zone, subject.lasting & ~subject.calls(zone))
              for zone in subject.circuit.zones if subject.ways(zone) == 1]
     return verdict(sum(count(uncalled) for _, uncalled in cases),
                    "states that last in which a zone does not call",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from generator.checks.subject import SHUT
+from generator.checks.zoned import SHUT
 from generator.circuit.flat import part_of
 from generator.sitework.finder.ground import Case, Ground
 from generator.sitework.finder.suspects import Course, Suspect

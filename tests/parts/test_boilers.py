@@ -16,7 +16,7 @@ MAINS = "L E1:L, N E1:N, E E1:E"
 FIRES = [
     *((boiler, joined, (), fires)
       for boiler in ("boiler-switched-line", "boiler-switched-line-only",
-                     "combination-boiler-switched-line")
+                     "combination-boiler-switched-line", "combination-boiler-switched-line-data")
       for joined, fires in (("", False), ("L E1:control-in", True),
                             ("E1:control-out E1:control-in", True))),  # the factory link
     *((boiler, joined, (), fires)
@@ -24,7 +24,7 @@ FIRES = [
       for joined, fires in (("", False), ("L E1:control-in", True))),
     *((boiler, joined, (), fires)
       for boiler in ("boiler-volt-free", "boiler-extra-low-voltage",
-                     "combination-boiler-volt-free")
+                     "combination-boiler-volt-free", "combination-boiler-volt-free-data")
       for joined, fires in (("", False), ("E1:call-1 E1:call-2", True))),
     ("boiler-with-limiter", "L E1:control-in", ("E1.limiter",), False),
 ]
@@ -84,6 +84,18 @@ def test_the_overrun_lasts_5_to_10_minutes() -> None:
     assert part("boiler-pump-overrun").positions["overrun"].shuts_in == "5 to 10 minutes"
     relay = part("boiler-pump-terminals").positions["pump-relay"]
     assert relay.shuts_in == "at once"
+
+
+@pytest.mark.parametrize("boiler", ["combination-boiler-switched-line-data",
+                                    "combination-boiler-volt-free-data"])
+def test_a_thermostat_on_the_bus_may_ask_too_and_nobody_knows_what(boiler: str) -> None:
+    # The inside of a maker's own control is not known: common practice, no source.
+    on = bench(f"E1 {boiler}, B8 data-thermostat",
+               f"{MAINS}, E1:data-1 B8:data-1, E1:data-2 B8:data-2")
+    (source,) = on.system.circuit.heat_sources
+    assert source.also_asks == ("E1:data-1", "E1:data-2")
+    assert part("data-thermostat").closed == ("data-1", "data-2")
+    assert on.reads(on.settled(), "B8:data-1", "B8:data-2") == "not known"
 
 
 @pytest.mark.parametrize(("tripped", "fires"), [((), True), (("E1.limiter",), False)])

@@ -13,7 +13,8 @@ from pathlib import Path
 from generator.arguments import missing, parsed, project, recipes_folder
 from generator.checks.subject import Subject
 from generator.findings import Finding, Unreadable, mistake, near_miss
-from generator.pipeline import Handbook, check, judge
+from generator.judging.recipes import judge
+from generator.pipeline import Handbook, check
 from generator.recipe.costs_file import read_costs
 from generator.recipe.library import Library
 from generator.recipe.schema import json_schema
@@ -143,7 +144,7 @@ def _system(options: argparse.Namespace, library: Library) -> Subject:
                           near_miss(options.system, names))
         file = library.root / "systems" / f"{options.system}.yaml"
     source = library.source(file)
-    subject = judge(library, source).subject
+    subject = judge(library, source)[0].subject
     if not isinstance(subject, Subject):
         raise Unreadable([mistake(
             "wrong-kind", "This file holds no system.", source.place("kind"),

@@ -2,57 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from generator.checks.catalogue import FOUND_RULES, JOB_RULES, ON_PAPER, SYSTEM_RULES
-from generator.checks.rule import Rule, Verdict
-from generator.checks.subject import JobSubject, Subject, job_subject, subject
-from generator.findings import Finding, Place, Severity, Unreadable, in_order, mistake
+from generator.checks.subject import JobSubject, Subject
+from generator.findings import Finding, Place, Unreadable, in_order, mistake
+from generator.judging.judged import Judged
+from generator.judging.recipes import judge
 from generator.recipe.articles import Cable, Part
-from generator.recipe.conversions import Conversion
 from generator.recipe.costs import USUAL, Costs
-from generator.recipe.costs_file import costs_mistakes
 from generator.recipe.library import Library
-from generator.recipe.parts import part_mistakes
-from generator.recipe.reader import read_job, read_wall
-from generator.recipe.signs import Signs
-from generator.recipe.signs_file import signs_mistakes
-from generator.recipe.systems import System
 from generator.recipe.wall import Source
 from generator.reports.summary import Tally
-from generator.sitework.rules import fault_shows_in_no_test
 
 if TYPE_CHECKING:
     from generator.pages.site import SitePage
 
 Progress = Callable[[str], None]
-Verdicts = tuple[tuple[Rule[Any], Verdict], ...]
-
-
-@dataclass(frozen=True)
-class Judged:
-    """A recipe that could be read, and what the rules say of it; parts and cables carry no rule."""
-
-    source: Source
-    subject: Subject | JobSubject | None
-    verdicts: Verdicts
-
-    @property
-    def findings(self) -> tuple[Finding, ...]:
-        """Everything that was found, in order."""
-        return in_order(f for _, verdict in self.verdicts for f in verdict.findings)
-
-    @property
-    def waits_for(self) -> str:
-        """The system that must be mended before a conversion to it is judged whole, or nothing."""
-        if not isinstance(self.subject, JobSubject):
-            return ""
-        asked = {rule.name for rule, _ in self.verdicts}
-        whole = all(rule.name in asked for rule in JOB_RULES)
-        return "" if whole else self.subject.job.fitted.name
 
 
 @dataclass(frozen=True)
@@ -112,7 +80,7 @@ def check(root: Path, files: Iterable[Path], progress: Progress = lambda _: None
     for path in _asked_for(library, files):
         progress(library.shown(path))
         try:
-            judged.append(judge(library, library.source(path)))
+            judged += judge(library, library.source(path))
         except Unreadable as unreadable:
             unread += unreadable.findings
             missed.append(library.shown(path))
@@ -133,61 +101,6 @@ def _nothing(library: Library) -> Finding:
     place = Place(library.shown(library.root), 1, 1)
     return mistake("no-such-file", "There is no recipe here.", place,
                    found="nothing", expected="parts, systems and conversions, each in its folder")
-
-
-def judge(library: Library, source: Source) -> Judged:
-    """Hold one recipe against every rule that is about its kind; raises Unreadable."""
-    model = source.model
-    if isinstance(model, Part) and (mistakes := list(part_mistakes(source, model))):
-        raise Unreadable(mistakes)
-    if isinstance(model, Costs) and (mistakes := list(costs_mistakes(source))):
-        raise Unreadable(mistakes)
-    if isinstance(model, Signs) and (mistakes := list(signs_mistakes(source))):
-        raise Unreadable(mistakes)
-    if isinstance(model, System):
-        system = subject(read_wall(library, source, model))
-        return Judged(source, system, _with_tests(
-            tuple(_judged_system(system)), lambda: _judged_tests(system)))
-    if isinstance(model, Conversion):
-        job = job_subject(read_job(library, source, model))
-        return Judged(source, job, _with_tests(
-            tuple(_judged_job(job)), lambda: fault_shows_in_no_test.judge_job(job)))
-    return Judged(source, None, ())
-
-
-def _judged_system(system: Subject) -> Iterator[tuple[Rule[Any], Verdict]]:
-    """Only the company's own systems are held to every rule; what is found is as it is."""
-    if system.wall.system.stands == "standard":
-        yield from ((rule, rule.judge(system)) for rule in SYSTEM_RULES)
-    else:
-        yield from ((rule, _as_warnings(rule.judge(system))) for rule in FOUND_RULES)
-
-
-def _with_tests(verdicts: Verdicts, judge: Callable[[], Verdict | None]) -> Verdicts:
-    """Add what the tests on site would miss; a circuit with errors has no tests worth the name."""
-    wrong = any(f.severity is Severity.ERROR for _, verdict in verdicts for f in verdict.findings)
-    missed = None if wrong else judge()
-    return (*verdicts, (fault_shows_in_no_test.RULE, missed)) if missed else verdicts
-
-
-def _judged_tests(system: Subject) -> Verdict | None:
-    if system.wall.system.stands != "standard":
-        return None
-    return fault_shows_in_no_test.judge(system)
-
-
-def _as_warnings(verdict: Verdict) -> Verdict:
-    return replace(verdict, findings=tuple(
-        replace(finding, severity=Severity.WARNING) for finding in verdict.findings))
-
-
-def _judged_job(job: JobSubject) -> Iterator[tuple[Rule[Any], Verdict]]:
-    """What the fitted system does wrong would come back as a dozen faults of the conversion."""
-    fitted = tuple(_judged_system(job.fitted))
-    wrong = any(finding.severity is Severity.ERROR
-                for _, verdict in fitted for finding in verdict.findings)
-    yield from fitted
-    yield from ((rule, rule.judge(job)) for rule in (ON_PAPER if wrong else JOB_RULES))
 
 
 def publish(handbook: Handbook, templates: Path) -> tuple[SitePage, ...]:

@@ -11,8 +11,8 @@ from generator.circuit.moves import move
 from generator.circuit.potentials import solve, table_or
 from generator.circuit.tables import Table
 from generator.circuit.wiring import wire
-from generator.recipe.conversions import Expected
 from generator.recipe.wall import Job, Wall
+from generator.recipe.words import Expected
 
 
 @dataclass(frozen=True)

@@ -4,41 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
-from generator.recipe.forms import Date, Name, OutcomeRef, Shape, SwitchRef, Text, Truth, Whole, key
-
-
-class Going(Shape):
-    """What becomes of something that is found and not kept."""
-
-    fate: Literal["removed", "made safe"] = key(
-        "removed at both ends, or made safe and labelled.")
-    how: Text = key("How, in a sentence.")
-
-
-class Cost(Shape):
-    """Something the owner loses or has to put up with."""
-
-    loses: tuple[OutcomeRef, ...] = key(
-        "Loads of the found system that never run again, for example: E2.element.", ())
-    says: Text = key("What that means, said plainly to the owner.")
-
-
-class Expected(Shape):
-    """What the author says must happen; the model must agree in every state it covers."""
-
-    name: Text = key("The case in a few words.")
-    when: dict[SwitchRef, Text] = key("Switch settings; supplies are on where none is named.")
-    then: dict[OutcomeRef, Text] = key(
-        "Position, load or heat source and what it does.", min_length=1)
-    safety: Truth = key("true for a test that is made on every job.", False)
-    tried: Truth = key("false for a case that is proved and that nobody tries on site.", True)
-
-
-class Doubt(Shape):
-    """Something found before quoting that rules the page out."""
-
-    found: Text = key("What is found.")
-    then: Text = key("What to do then.")
+from generator.recipe.choices import Choice, NotOffered
+from generator.recipe.forms import Date, Name, Shape, Text, Whole, key
+from generator.recipe.words import Cost, Doubt, Expected, Going, SetUp
 
 
 class Fits(Shape):
@@ -90,7 +58,13 @@ class Conversion(Shape):
     first_on: tuple[Text, ...] = key(
         "What must be seen to before the supply is switched on for the first time.", (),
         alias="first-on")
+    set_up: tuple[SetUp, ...] = key(
+        "Joining and setting up, in an order that leaves the heating usable if it is broken off.",
+        (), alias="set-up")
     settings: tuple[Text, ...] = key("Settings to leave.", ())
     record: tuple[Text, ...] = key("Lines of the record besides the usual ones.", ())
     owner: Owner = key("The owner's page.")
+    choices: dict[Name, Choice] = key("What is met or wanted in more than one way.", {})
+    not_offered: tuple[NotOffered, ...] = key("Options that are not had together, and why.", (),
+                                              alias="not-offered")
     revision: Revision = key("Which revision this is, and who stands for it.")

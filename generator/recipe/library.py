@@ -19,6 +19,8 @@ from generator.recipe.systems import System
 from generator.recipe.wall import Source
 
 M = TypeVar("M", Part, Cable, System, Conversion)
+_SERVES_AS = {"variant": "system"}
+"""What another kind of recipe is read as."""
 
 
 @dataclass
@@ -45,9 +47,13 @@ class Library:
 
         A file that cannot be read is among them where it holds the name.
         """
-        systems = tuple(path for path in self.files("systems") if self._uses(path, [name]))
-        names = [path.stem for path in systems]
-        return (*systems, *(path for path in self.files("conversions") if self._uses(path, names)))
+        systems: dict[str, Path] = {}
+        # A variant rests on a system, and another variant on it.
+        while more := {path.stem: path for path in self.files("systems")
+                       if path.stem not in systems and self._uses(path, [name, *systems])}:
+            systems |= more
+        conversions = (path for path in self.files("conversions") if self._uses(path, [*systems]))
+        return (*sorted(systems.values()), *conversions)
 
     def _uses(self, path: Path, names: Sequence[str]) -> bool:
         content = path.read_bytes()
@@ -109,16 +115,25 @@ class Library:
 
     def named(self, kind: str, name: str, wanted: type[M], place: Place) -> tuple[Source, M]:
         """Return the recipe called `name`, wanted at `place`; raises Unreadable."""
+        source = self._called(kind, name, place)
+        assert isinstance(source.model, wanted)
+        return source, source.model
+
+    def system_file(self, name: str, place: Place) -> Source:
+        """Return the system or variant called `name`, wanted at `place`; raises Unreadable."""
+        return self._called("system", name, place)
+
+    def _called(self, kind: str, name: str, place: Place) -> Source:
         path = self.root / folder_of(kind) / f"{name}.yaml"
         if path not in self.read and not path.is_file():
             raise Unreadable([self._unknown(kind, name, place)])
         source = self.source(path)
-        if not isinstance(source.model, wanted):
+        if _kind(source) != kind:
             raise Unreadable([mistake(
                 f"unknown-{kind}", f"`{name}` is not a {kind}.",
                 place, source.place("kind").noted("its file says so here"),
                 found=f"a {source.model.kind}", expected=f"a {kind}")])
-        return source, source.model
+        return source
 
     def _unknown(self, kind: str, name: str, place: Place) -> Finding:
         names = [each for each in self.names(kind) if self._is(kind, each)]
@@ -131,9 +146,13 @@ class Library:
     def _is(self, kind: str, name: str) -> bool:
         """Tell whether a file of the folder holds this kind, as far as it can be read."""
         try:
-            return self.source(self.root / folder_of(kind) / f"{name}.yaml").model.kind == kind
+            return _kind(self.source(self.root / folder_of(kind) / f"{name}.yaml")) == kind
         except Unreadable:
             return False
+
+
+def _kind(source: Source) -> str:
+    return _SERVES_AS.get(source.model.kind, source.model.kind)
 
 
 def _refuse(mistakes: Iterable[Finding]) -> None:

@@ -6,20 +6,31 @@ from collections.abc import Iterable
 
 from generator.findings import Finding, Unreadable, mistake, one_of
 from generator.recipe.articles import Cable, Part
+from generator.recipe.combining import SIDES, Combination, combinations
 from generator.recipe.conversions import Conversion
+from generator.recipe.edits import Edit
 from generator.recipe.jobs import job_mistakes
 from generator.recipe.landing import landing_mistakes
 from generator.recipe.library import Library
 from generator.recipe.mounting import mounting_mistakes
 from generator.recipe.naming import wall_mistakes
 from generator.recipe.parts import part_mistakes
+from generator.recipe.shapes import shaped
 from generator.recipe.signs_file import read_signs, seen_mistakes
+from generator.recipe.standing import Standing, standing
 from generator.recipe.systems import System
 from generator.recipe.wall import Job, Laid, Mounted, Source, Wall
 
 
-def read_wall(library: Library, source: Source, system: System) -> Wall:
-    """Return the system with parts and cables; raises Unreadable with every mistake."""
+def read_wall(library: Library, source: Source) -> Wall:
+    """Return a system or variant with parts and cables; raises Unreadable with every mistake."""
+    return looked_up(library, standing(library, source).read())
+
+
+def looked_up(library: Library, source: Source) -> Wall:
+    """Return a system that stands, with parts and cables; raises Unreadable with every mistake."""
+    system = source.model
+    assert isinstance(system, System)
     reading = _Reading(library, source, system)
     parts = {name: part for name in system.parts if (part := reading.mounted(name))}
     cables = {name: cable for name in system.cables if (cable := reading.laid(name))}
@@ -82,18 +93,55 @@ class _Reading:
 
 
 def read_job(library: Library, source: Source, conversion: Conversion) -> Job:
-    """Return the conversion with its systems; raises Unreadable with every mistake."""
+    """Return a conversion with its usual options; raises Unreadable with every mistake."""
+    return read_combination(library, combinations(source, conversion)[0])
+
+
+def read_combination(
+    library: Library, combination: Combination, without: Edit | None = None
+) -> Job:
+    """Return a conversion with one option of every choice, or what it is `without` one edit.
+
+    Raises Unreadable with every mistake.
+    """
     mistakes: list[Finding] = []
     walls = []
-    for key, name in (("found", conversion.found), ("fitted", conversion.fitted)):
+    for side in SIDES:
         try:
-            system_source, system = library.named("system", name, System, source.place(key))
-            walls.append(read_wall(library, system_source, system))
+            walls.append(looked_up(library, _side(library, combination, side).read(without)))
         except Unreadable as unreadable:
             mistakes += unreadable.findings
-    if len(walls) == 2:
-        job = Job(source, conversion, *walls)
-        mistakes += job_mistakes(job)
-    if mistakes:
+    job = None
+    try:
+        source = _worded(combination)
+        assert isinstance(source.model, Conversion)
+        if len(walls) == 2:
+            options = {each.choice: each.name for each in combination.chosen}
+            job = Job(source, source.model, walls[0], walls[1],
+                      combination.source.name, options)
+            mistakes += job_mistakes(job)
+    except Unreadable as unreadable:
+        mistakes += unreadable.findings
+    if mistakes or job is None:
         raise Unreadable(mistakes)
     return job
+
+
+def edits_in(library: Library, combination: Combination) -> tuple[Edit, ...]:
+    """Return the edits that make both systems of a combination what they are there."""
+    try:
+        return tuple(edit for side in SIDES for edit in _side(library, combination, side).edits)
+    except Unreadable:
+        return ()
+
+
+def _side(library: Library, combination: Combination, side: str) -> Standing:
+    """Return how the `found` or the `fitted` system stands; raises Unreadable."""
+    source = combination.source
+    named = library.system_file(source.document.text(side), source.place(side))
+    return standing(library, named).asked(combination.asked(side))
+
+
+def _worded(combination: Combination) -> Source:
+    document = combination.document()
+    return Source(combination.name, document, shaped(document))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Annotated, Any
 
 from pydantic import Field, TypeAdapter
@@ -10,16 +11,20 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from generator.recipe.articles import Cable, Part
 from generator.recipe.conversions import Conversion
 from generator.recipe.costs import Costs
+from generator.recipe.named_changes import NamedChange
+from generator.recipe.placed import LaidCable, PlacedPart
 from generator.recipe.signs import Signs
 from generator.recipe.systems import System
+from generator.recipe.variants import Variant
 
-Model = Part | Cable | Signs | System | Conversion | Costs
+Model = Part | Cable | Signs | System | Variant | Conversion | Costs
 RECIPE: TypeAdapter[Model] = TypeAdapter(Annotated[Model, Field(discriminator="kind")])
 KINDS: dict[str, tuple[type[Model], str]] = {
     "part": (Part, "parts"),
     "cable": (Cable, "parts"),
     "signs": (Signs, "signs"),
     "system": (System, "systems"),
+    "variant": (Variant, "systems"),
     "conversion": (Conversion, "conversions"),
     "costs": (Costs, "costs"),
 }
@@ -30,11 +35,22 @@ def used_by(model: Model) -> frozenset[str]:
     """Return the names of the recipes that a recipe uses."""
     match model:
         case System():
-            return frozenset(each.is_ for group in (model.parts, model.cables)
-                             for each in group.values())
+            return _placed(model.parts, model.cables) | _changed(model.offers)
+        case Variant():
+            return _changed({**model.changes, **model.offers}) | {model.extends}
         case Conversion():
             return frozenset((model.found, model.fitted))
     return frozenset()
+
+
+def _placed(*groups: Mapping[str, PlacedPart | LaidCable]) -> frozenset[str]:
+    return frozenset(each.is_ for group in groups for each in group.values())
+
+
+def _changed(changes: dict[str, NamedChange]) -> frozenset[str]:
+    used = (_placed(what.parts, what.cables)
+            for change in changes.values() for what in (change.replace, change.add))
+    return frozenset().union(*used)
 
 
 class _Draft07(GenerateJsonSchema):

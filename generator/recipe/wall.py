@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from generator.findings import Place
 from generator.recipe.articles import Cable, Part, Position, Switch
@@ -80,6 +81,10 @@ class Job:
     conversion: Conversion
     found: Wall
     fitted: Wall
+    of: str = ""
+    """The conversion's own name, also where another option makes it a page of its own."""
+    options: Mapping[str, str] = field(default_factory=dict)
+    """The option of each choice that it is made with, by their names."""
 
     @property
     def name(self) -> str:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from generator.recipe.conversions import Going
 from generator.recipe.placed import Core
 from generator.recipe.wall import Job, Laid, Mounted
+from generator.recipe.words import Going
 
 Ends = tuple[str, str]
 

@@ -9,7 +9,7 @@ from itertools import product
 from generator.checks.subject import Subject
 from generator.circuit.flat import Condition
 from generator.circuit.tables import Table, states
-from generator.recipe.conversions import Expected
+from generator.recipe.words import Expected
 from generator.sitework.coverage import Coverage
 from generator.sitework.signs import Shown
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.checks.subject import Subject
 from generator.circuit.faults import Fault
-from generator.recipe.conversions import Expected
+from generator.recipe.words import Expected
 from generator.sitework.coverage import Coverage, Covered, Shows, differing
 from generator.sitework.fewest import fewest
 from generator.sitework.settings import Settings

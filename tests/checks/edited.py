@@ -52,7 +52,7 @@ def edited_system(file: str, *edits: Edit) -> Wall:
     library = _library(edits)
     source = library.source(RECIPES / file)
     assert isinstance(source.model, System)
-    return read_wall(library, source, source.model)
+    return read_wall(library, source)
 
 
 def _library(edits: tuple[Edit, ...]) -> Library:

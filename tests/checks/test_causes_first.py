@@ -8,7 +8,8 @@ import pytest
 
 from generator.checks.catalogue import FOUND_RULES, JOB_RULES, ON_PAPER, SYSTEM_RULES
 from generator.findings import Finding, Severity
-from generator.pipeline import Judged, judge
+from generator.judging.judged import Judged
+from generator.judging.recipes import judge
 from generator.recipe.library import Library
 from generator.recipe.parsing import read_document
 from generator.recipe.shapes import shaped
@@ -29,7 +30,7 @@ def judged(file: str, *edits: Text) -> Judged:
         assert text.count(old) == 1
         document = read_document(edited, text.replace(old, new).encode())
         library.read[path] = Source(Path(edited).stem, document, shaped(document))
-    return judge(library, library.source(RECIPES / file))
+    return judge(library, library.source(RECIPES / file))[0]
 
 
 def asked(each: Judged) -> tuple[str, ...]:

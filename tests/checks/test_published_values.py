@@ -98,7 +98,7 @@ cables:
         library.read[path] = Source(path.stem, document, shaped(document))
     system = library.source(RECIPES / "systems/small.yaml")
     assert isinstance(system.model, System)
-    return subject(read_wall(library, system, system.model))
+    return subject(read_wall(library, system))
 
 
 @pytest.mark.parametrize("fuse", [3, 13])

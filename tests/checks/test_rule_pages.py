@@ -41,7 +41,7 @@ def run(rule: Rule, example: Example) -> tuple[int, Said]:
     if rule in SYSTEM_RULES:
         made = source("example", "system", example.text, library, "systems")
         assert isinstance(made.model, System)
-        verdict = rule.judge(subject(read_wall(library, made, made.model)))
+        verdict = rule.judge(subject(read_wall(library, made)))
         skipped = {"example.yaml": -HEADERS["system"].count("\n")}
     else:
         found, fitted, conversion = example.sections

@@ -98,7 +98,7 @@ def bench(parts: str, links: str = "") -> Bench:
     document = read_document("recipes/systems/bench.yaml", "\n".join(lines).encode())
     source = Source("bench", document, shaped(document))
     assert isinstance(source.model, System)
-    return Bench(subject(read_wall(LIBRARY, source, source.model)))
+    return Bench(subject(read_wall(LIBRARY, source)))
 
 
 def _pairs(text: str) -> list[tuple[str, str]]:

@@ -39,7 +39,7 @@ def miswired(*edits: tuple[str, str]) -> Bench:
     document = read_document("recipes/systems/miswired.yaml", text.encode())
     source = Source("miswired", document, shaped(document))
     assert isinstance(source.model, System)
-    return Bench(subject(read_wall(Library(RECIPES), source, source.model)))
+    return Bench(subject(read_wall(Library(RECIPES), source)))
 
 
 def stands(on: Bench, worked: tuple[str, ...], start: str) -> tuple[str, bool]:

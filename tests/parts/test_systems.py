@@ -37,7 +37,7 @@ ROWS = [(worked, start, end, live) for _, worked, ends, live in TABLE
 def system(name: str) -> Bench:
     source = LIBRARY.source(RECIPES / "systems" / f"{name}.yaml")
     assert isinstance(source.model, System)
-    return Bench(subject(read_wall(LIBRARY, source, source.model)))
+    return Bench(subject(read_wall(LIBRARY, source)))
 
 
 def mid_position() -> Bench:

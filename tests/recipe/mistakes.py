@@ -19,8 +19,8 @@ def read_whole(library: Library, path: Path) -> None:
     """Read a recipe and look every name in it up; raises Unreadable and nothing else."""
     source = library.source(path)
     match source.model:
-        case System() as system:
-            read_wall(library, source, system)
+        case System():
+            read_wall(library, source)
         case Conversion() as conversion:
             read_job(library, source, conversion)
         case Part() as part:

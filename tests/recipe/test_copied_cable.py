@@ -27,7 +27,7 @@ def test_a_copied_cable_reads_without_mistakes():
     library = Library(RECIPES)
     document = read_document(library.shown(STANDARD), text.encode())
     source = Source(STANDARD.stem, document, shaped(document))
-    wall = read_wall(library, source, source.model)
+    wall = read_wall(library, source)
     assert list(wall.cables)[-2:] == [old, new]
     assert wall.cables[new].cable == wall.cables[old].cable
     copied, first = (wall.cables[name].laid.cores for name in (new, old))

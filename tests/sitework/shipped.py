@@ -20,7 +20,7 @@ SYSTEMS = tuple(path.stem for path in LIBRARY.files("systems"))
 def shipped(name: str) -> Subject:
     source = LIBRARY.source(RECIPES / "systems" / f"{name}.yaml")
     assert isinstance(source.model, System)
-    return subject(read_wall(LIBRARY, source, source.model))
+    return subject(read_wall(LIBRARY, source))
 
 
 @cache

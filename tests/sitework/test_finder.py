@@ -32,7 +32,7 @@ def system(name: str) -> Subject:
     library = Library(RECIPES)
     source = library.source(RECIPES / "systems" / f"{name}.yaml")
     assert isinstance(source.model, System)
-    return subject(read_wall(library, source, source.model))
+    return subject(read_wall(library, source))
 
 
 @cache

@@ -7,7 +7,7 @@ import pytest
 from generator.checks.examples import HEADERS, Example, examples
 from generator.checks.rule import Rule
 from generator.checks.subject import subject
-from generator.pipeline import judge
+from generator.judging.recipes import judge
 from generator.recipe.library import Library
 from generator.recipe.parsing import read_document
 from generator.recipe.reader import read_wall
@@ -29,7 +29,7 @@ def test_a_page_says_what_is_found(rule: Rule, example: Example) -> None:
     document = read_document("example.yaml", (HEADERS["system"] + example.text).encode())
     made = Source("example", document, shaped(document))
     assert isinstance(made.model, System)
-    verdict = rule.judge(subject(read_wall(Library(RECIPES), made, made.model)))
+    verdict = rule.judge(subject(read_wall(Library(RECIPES), made)))
     assert verdict.asked > 20
     assert bool(verdict.findings) == example.faulty, verdict.findings
     messages = " ".join(finding.message for finding in verdict.findings)
@@ -54,7 +54,7 @@ def test_the_flagship_hides_no_fault_and_every_fault_of_it_is_asked_about() -> N
 
 def asked(folder: str, name: str) -> bool:
     library = Library(RECIPES)
-    judged = judge(library, library.source(RECIPES / folder / f"{name}.yaml"))
+    judged = judge(library, library.source(RECIPES / folder / f"{name}.yaml"))[0]
     return RULE.name in [rule.name for rule, _ in judged.verdicts]
 
 

@@ -8,8 +8,8 @@ from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import JobSubject, Subject
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity
-from generator.recipe.conversions import Expected
 from generator.recipe.wall import outcome_words
+from generator.recipe.words import Expected
 
 
 def judge(subject: JobSubject) -> Verdict:

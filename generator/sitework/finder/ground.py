@@ -9,7 +9,7 @@ from functools import cached_property
 from generator.checks.subject import Subject
 from generator.circuit.flat import part_of
 from generator.circuit.tables import Table
-from generator.recipe.conversions import Expected
+from generator.recipe.words import Expected
 from generator.sitework.coverage import Coverage
 from generator.sitework.settings import SUPPLYING
 from generator.sitework.signs import Means, Shown, Sign, Site

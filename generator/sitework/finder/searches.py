@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.checks.subject import Subject
-from generator.recipe.conversions import Expected
 from generator.recipe.costs import USUAL, Costs
+from generator.recipe.words import Expected
 from generator.sitework.coverage import Coverage
 from generator.sitework.finder.choice import End, Tree, tree
 from generator.sitework.finder.complaints import Complaint, complaints

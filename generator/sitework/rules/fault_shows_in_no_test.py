@@ -8,7 +8,7 @@ from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import JobSubject, Subject
 from generator.circuit.faults import Fault
 from generator.findings import Finding, Severity
-from generator.recipe.conversions import Expected
+from generator.recipe.words import Expected
 from generator.sitework.changes import changes
 from generator.sitework.coverage import coverage
 from generator.sitework.isolation import opened_parts

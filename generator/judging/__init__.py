@@ -1,0 +1,1 @@
+"""Recipes held against the rules, in every combination they have."""

@@ -1,0 +1,87 @@
+"""Judges a conversion in every combination of its choices, those that are not offered too."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from generator.checks.subject import job_subject
+from generator.findings import Finding, Unreadable, listed, mistake
+from generator.judging.asking import job_verdicts
+from generator.judging.judged import Judged, Refusal
+from generator.judging.tracing import traced
+from generator.recipe.choosing import choice_mistakes
+from generator.recipe.combining import Combination, combinations
+from generator.recipe.conversions import Conversion
+from generator.recipe.edits import Edit
+from generator.recipe.library import Library
+from generator.recipe.reader import edits_in, read_combination
+from generator.recipe.wall import Source
+
+
+def judged_combinations(
+    library: Library, source: Source, conversion: Conversion
+) -> tuple[Judged, ...]:
+    """Return the usual combination, then every other that is offered; raises Unreadable.
+
+    With the usual one comes what is wrong with the others, and with the refusals.
+    """
+    if mistakes := tuple(choice_mistakes(source, conversion)):
+        raise Unreadable(mistakes)
+    first, *rest = combinations(source, conversion)
+    usual = _judged(library, first)
+    offered = [(each, *_tried(library, each)) for each in rest if not each.refused]
+    refused = [(each, _tried(library, each)[1]) for each in rest if each.refused]
+    more = (
+        *(f for each, _, findings in offered for f in _told(library, each, findings, usual)),
+        *(f for each, findings in refused for f in _unfounded(each, findings)))
+    refusals = tuple(_refusal(each, findings) for each, findings in refused)
+    others = tuple(judged for _, judged, findings in offered if judged and not findings)
+    return (replace(usual, more=more, refusals=refusals), *others)
+
+
+def _judged(library: Library, each: Combination, without: Edit | None = None) -> Judged:
+    job = job_subject(read_combination(library, each, without))
+    return Judged(job.job.source, job, job_verdicts(job))
+
+
+def _tried(
+    library: Library, each: Combination, without: Edit | None = None
+) -> tuple[Judged | None, tuple[Finding, ...]]:
+    """Return what came of a combination, if it could be read, and what was found."""
+    try:
+        judged = _judged(library, each, without)
+        return judged, judged.findings
+    except Unreadable as unreadable:
+        return None, unreadable.findings
+
+
+def _told(
+    library: Library, each: Combination, findings: tuple[Finding, ...], usual: Judged
+) -> Iterator[Finding]:
+    """Yield what is wrong with a combination and not with the usual one, and which option it is."""
+    known = {(f.rule, f.message) for f in usual.findings}
+    own = [f for f in findings if (f.rule, f.message) not in known]
+    edits = edits_in(library, each) if own else ()
+    for finding in traced(own, edits, lambda edit: _tried(library, each, edit)[1]):
+        options = (chosen.place.noted("with this option") for chosen in each.unusual)
+        yield replace(finding, places=(*finding.places, *options))
+
+
+def _refusal(each: Combination, findings: tuple[Finding, ...]) -> Refusal:
+    assert each.refused
+    ruled = tuple(f for f in findings if f.rule == each.refused.fails)
+    says = tuple(chosen.option.says for chosen in each.unusual)
+    return Refusal(says, each.refused.because, ruled or findings)
+
+
+def _unfounded(each: Combination, findings: tuple[Finding, ...]) -> Iterator[Finding]:
+    """Yield that a rule which is said to refuse a combination finds nothing wrong with it."""
+    assert each.refused
+    rule = each.refused.fails
+    if rule and rule not in (found := {f.rule for f in findings}):
+        yield mistake(
+            "refusal-without-fault", f"`{rule}` finds nothing wrong with what is not offered.",
+            each.refusal_place("fails"), found=listed(sorted(found), "and") or "no finding at all",
+            expected=f"a finding of `{rule}`",
+            hint="name a rule that does, or leave `fails:` out")

@@ -6,6 +6,14 @@ from generator.recipe.forms import Name, Shape, Text, key
 from generator.recipe.words import Cost, Doubt, Expected, Going, SetUp
 
 
+class OwnerWords(Shape):
+    """Parts of the owner's page; each stands in for the whole of what the conversion says there."""
+
+    changed: str = key("What was changed.", "")
+    use: tuple[Text, ...] = key("How to use it.", ())
+    no_heat: tuple[Text, ...] = key("What to do when there is no heat.", (), alias="no-heat")
+
+
 class Words(Shape):
     """Words that a conversion has besides while an option is chosen."""
 
@@ -26,6 +34,7 @@ class Words(Shape):
     set_up: tuple[SetUp, ...] = key("Joining and setting up, in order.", (), alias="set-up")
     settings: tuple[Text, ...] = key("Settings to leave.", ())
     record: tuple[Text, ...] = key("Lines of the record besides the usual ones.", ())
+    owner: OwnerWords = key("What stands in for parts of the owner's page.", OwnerWords())
 
 
 class LeftOut(Shape):
@@ -53,6 +62,14 @@ class Choice(Shape):
     asks: Text = key("The question, for the engineer.")
     options: dict[Name, Option] = key("Each way by name; the first is the usual one.",
                                       min_length=2)
+
+
+class Together(Shape):
+    """What is said besides where options of several choices meet."""
+
+    when: dict[Name, Name] = key("Choice and option, for example: {cylinder: unvented}.",
+                                 min_length=2)
+    adds: Words = key("What the conversion says besides.")
 
 
 class NotOffered(Shape):

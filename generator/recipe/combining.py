@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 from generator.findings import Place
-from generator.recipe.choices import NotOffered, Option
+from generator.recipe.choices import NotOffered, Option, Together
 from generator.recipe.conversions import Conversion
-from generator.recipe.document import Document, Value
+from generator.recipe.document import Document, Path, Value
 from generator.recipe.standing import Asked
 from generator.recipe.wall import Source
 
@@ -62,13 +62,22 @@ class Combination:
     def document(self) -> Document:
         """Return the conversion's document with what the options add and leave out."""
         root = self.source.document.root
-        for each in self.chosen:
-            option = self.source.document.value("choices", each.choice, "options", each.name)
-            root = _said(root, option) if option else root
+        for words in self._words():
+            root = _said(root, words)
         name = root.child("name")
         if name and self.unusual:
             root = _put(root, "name", replace(name, text=self._title(name.text or "")))
         return replace(self.source.document, root=root)
+
+    def _words(self) -> Iterator[Value]:
+        """Yield what every option says, then what is said where several of them meet."""
+        document, model = self.source.document, self.source.model
+        assert isinstance(model, Conversion)
+        paths: list[Path] = [("choices", each.choice, "options", each.name)
+                             for each in self.chosen]
+        paths += (("together", i) for i, each in enumerate(model.together)
+                  if _chosen(each, self.chosen))
+        yield from (words for path in paths if (words := document.value(*path)))
 
     def _title(self, name: str) -> str:
         said = (each.option.says.rstrip(".") for each in self.unusual)
@@ -89,9 +98,11 @@ def _options(source: Source, conversion: Conversion, choice: str) -> tuple[Chose
 
 
 def _refused(conversion: Conversion, chosen: tuple[Chosen, ...]) -> NotOffered | None:
-    options = {each.choice: each.name for each in chosen}
-    return next((each for each in conversion.not_offered
-                 if each.when.items() <= options.items()), None)
+    return next((each for each in conversion.not_offered if _chosen(each, chosen)), None)
+
+
+def _chosen(each: NotOffered | Together, chosen: tuple[Chosen, ...]) -> bool:
+    return each.when.items() <= {option.choice: option.name for option in chosen}.items()
 
 
 def _said(root: Value, option: Value) -> Value:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from generator.recipe.choices import Choice, NotOffered
+from generator.recipe.choices import Choice, NotOffered, Together
 from generator.recipe.forms import Date, Name, Shape, Text, Whole, key
 from generator.recipe.words import Cost, Doubt, Expected, Going, SetUp
 
@@ -65,6 +65,8 @@ class Conversion(Shape):
     record: tuple[Text, ...] = key("Lines of the record besides the usual ones.", ())
     owner: Owner = key("The owner's page.")
     choices: dict[Name, Choice] = key("What is met or wanted in more than one way.", {})
+    together: tuple[Together, ...] = key(
+        "What is said besides where options of several choices meet, after their own words.", ())
     not_offered: tuple[NotOffered, ...] = key("Options that are not had together, and why.", (),
                                               alias="not-offered")
     revision: Revision = key("Which revision this is, and who stands for it.")

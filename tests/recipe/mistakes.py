@@ -4,11 +4,14 @@ from pathlib import Path
 
 from generator.findings import Finding, Unreadable, in_order
 from generator.recipe.articles import Cable, Part
+from generator.recipe.choosing import choice_mistakes
+from generator.recipe.combining import combinations
 from generator.recipe.conversions import Conversion
 from generator.recipe.library import Library
 from generator.recipe.parts import part_mistakes
-from generator.recipe.reader import read_job, read_wall
+from generator.recipe.reader import read_combination, read_wall
 from generator.recipe.systems import System
+from generator.recipe.variants import Variant
 
 HERE = Path(__file__).parent
 SOUND = HERE / "sound"
@@ -19,10 +22,13 @@ def read_whole(library: Library, path: Path) -> None:
     """Read a recipe and look every name in it up; raises Unreadable and nothing else."""
     source = library.source(path)
     match source.model:
-        case System():
+        case System() | Variant():
             read_wall(library, source)
         case Conversion() as conversion:
-            read_job(library, source, conversion)
+            if mistakes := tuple(choice_mistakes(source, conversion)):
+                raise Unreadable(mistakes)
+            for combination in combinations(source, conversion):
+                read_combination(library, combination)
         case Part() as part:
             mistakes = tuple(part_mistakes(source, part))
             if mistakes:

@@ -43,6 +43,10 @@ class Terminal(Shape):
                               "for a part with its own flex.", None)
     row: str = key("Terminals in one row are neighbours in the order written; "
                    "a barrier stands between rows.", "")
+    tightens_to: Number | None = key("Torque of its screw in Nm, where the maker states one.", None,
+                                     alias="tightens-to", gt=0, le=20)
+    strips: Number | None = key("How much insulation comes off, in mm, where the maker states it.",
+                                None, gt=0, le=50)
 
 
 class SwitchKind(StrEnum):
@@ -157,6 +161,9 @@ class Part(Shape):
     driven: Truth = key("true for what the circuit drives (drawn on the right).", False)
     competence: Literal["electrical", "gas", "unvented"] = key(
         "Who may open it.", "electrical")
+    tool: str = key("A tool that is needed to open it or to work its terminals, if a special one.",
+                    "")
+    locks: str = key("For what isolates a supply: how it is locked off.", "")
     inspect: tuple[Text, ...] = key(
         "What is looked at and tried dead, with its cover off, before the supply comes back.", ())
     joining: tuple[Text, ...] = key("Steps that join its radio or set it up, in order.", ())

@@ -59,11 +59,12 @@ def part_mistakes(source: Source, part: Part) -> Iterator[Finding]:
 def _unfounded(source: Source, part: Part) -> Iterator[Finding]:
     """Yield a part with ratings, powers or times that nobody can look up."""
     figures = (part.loads or part.positions
-               or any(contact.rating for contact in part.contacts.values()))
+               or any(contact.rating for contact in part.contacts.values())
+               or any(each.tightens_to or each.strips for each in part.terminals.values()))
     if figures and not part.source:
         yield mistake(
             "missing-key", "This part does not say where its figures come from.",
-            source.place("kind"), found="ratings, powers or times, and no `source:`",
+            source.place("kind"), found="ratings, powers, times or torques, and no `source:`",
             expected="`source:` A published source, common practice, or from memory.")
 
 

@@ -9,6 +9,7 @@ from enum import StrEnum
 from generator.recipe.placed import Core
 from generator.recipe.wall import Job, Laid, Mounted
 from generator.recipe.words import Going
+from generator.sitework.reasons import reasons
 
 Ends = tuple[str, str]
 
@@ -33,6 +34,8 @@ class PartChange:
     place: str
     fate: Fate
     how: str = ""
+    why: str = ""
+    """Why it cannot stay, where that follows from the two systems."""
 
 
 @dataclass(frozen=True)
@@ -81,17 +84,18 @@ def changes(job: Job) -> Changes:
 
 
 def _parts(job: Job) -> Iterator[PartChange]:
+    why = reasons(job)
     for name, part in job.found.parts.items():
         kept = job.fitted.parts.get(name)
         fate, how = (Fate.STAYS, "") if kept else _gone(job, name)
-        yield _part(kept or part, fate, how)
+        yield _part(kept or part, fate, how, why.get(name, ""))
     for name, part in job.fitted.parts.items():
         if name not in job.found.parts:
-            yield _part(part, Fate.NEW, "")
+            yield _part(part, Fate.NEW)
 
 
-def _part(part: Mounted, fate: Fate, how: str) -> PartChange:
-    return PartChange(part.designation, part.called, part.placed.at, fate, how)
+def _part(part: Mounted, fate: Fate, how: str = "", why: str = "") -> PartChange:
+    return PartChange(part.designation, part.called, part.placed.at, fate, how, why)
 
 
 def _gone(job: Job, name: str) -> tuple[Fate, str]:
@@ -152,11 +156,11 @@ def _ends(core: Core | None) -> Ends | None:
 def _links(job: Job) -> Iterator[CoreChange]:
     old_links, new_links = job.found.system.links, job.fitted.system.links
     for name, link in old_links.items():
-        kept = new_links.get(name)
-        fate, how = (Fate.STAYS, "") if kept else _gone(job, name)
+        kept, before = new_links.get(name), (link.from_, link.to)
         after = (kept.from_, kept.to) if kept else None
-        yield CoreChange(name, link.colour, fate, (link.from_, link.to), after,
-                         does=link.does, did=link.does, how=how)
+        fate, how = (_core_fate(before, after), "") if kept else _gone(job, name)
+        yield CoreChange(name, link.colour, fate, before, after,
+                         does=kept.does if kept else link.does, did=link.does, how=how)
     for name, link in new_links.items():
         if name not in old_links:
             yield CoreChange(name, link.colour, Fate.NEW, None, (link.from_, link.to),

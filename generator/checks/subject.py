@@ -14,6 +14,9 @@ from generator.circuit.wiring import wire
 from generator.recipe.wall import Job, Wall
 from generator.recipe.words import Expected
 
+AT_ONCE = "at once"
+"""How a part says that it moves in no time."""
+
 
 @dataclass(frozen=True)
 class Subject(Zoned):
@@ -25,14 +28,16 @@ class Subject(Zoned):
 
         Valves may be travelling, and an overrun may be running; a relay moves in no time.
         """
-        columns = self.potentials.space.variables
         return self.reachable & ~table_or(
-            want ^ columns[v] for v, want in self.motion.moves if self._at_once(v))
+            self._at_once(v, want) for v, want in self.motion.moves)
 
-    def _at_once(self, variable: int) -> bool:
-        named = self.circuit.variables[variable]
+    def _at_once(self, variable: int, want: Table) -> Table:
+        """Return where a device is about to move in no time; of an overrun, only into it."""
+        named, worked = self.circuit.variables[variable], self.potentials.space.variables[variable]
         position = self.wall.parts[named.part].part.positions[named.name.partition(".")[2]]
-        return SHUT not in named.words and position.opens_in == position.shuts_in
+        if SHUT not in named.words and position.opens_in == position.shuts_in:
+            return want ^ worked
+        return want & ~worked if position.opens_in == AT_ONCE else 0
 
     def inner_feeds(self) -> tuple[Load, ...]:
         """Return what a drive holds between two of its own lines: diode and resistor, capacitor.

@@ -10,7 +10,7 @@ from generator.checks.solved import Solved
 from generator.circuit.flat import Contact, Device, HeatSource, Load, Variable, Zone
 from generator.circuit.potentials import table_or
 from generator.circuit.tables import Table
-from generator.recipe.moving import wanted
+from generator.recipe.moving import enough, wanted
 
 SHUT = "shut"
 """The word of a valve that lets nothing through."""
@@ -35,6 +35,16 @@ class Zoned(Solved):
         helps = {name for device in self._devices(zone)
                  for name in wanted(device.wish, variables[device.variable].words[1] != SHUT)}
         return tuple(load for load in self.motors(zone) if load.name in helps)
+
+    def starters(self, zone: Zone) -> tuple[Load, ...]:
+        """Return the loads each of which alone opens the way of a zone, wherever it stands.
+
+        Others only hold it open: grey of a mid-position valve that has wound over.
+        """
+        variables = self.circuit.variables
+        alone = {name for device in self._devices(zone)
+                 if variables[device.variable].words[1] != SHUT for name in enough(device.wish)}
+        return tuple(load for load in self.motors(zone) if load.name in alone)
 
     def _devices(self, zone: Zone) -> Iterator[Device]:
         positions = {v for v, _ in self._positions(zone)}
@@ -76,8 +86,17 @@ class Zoned(Solved):
         if zone.valve:
             return table_or(self.potentials.space.where(v, variable.words[1] != SHUT)
                             for v, variable in self._positions(zone))
-        pumps = [load for load in self.serving(zone) if load.kind == PUMP]
+        pumps = self.pumps(zone)
         return table_or(map(self.potentials.runs, pumps)) if pumps else self.potentials.space.full
+
+    def pumps(self, zone: Zone) -> tuple[Load, ...]:
+        """Return the pumps that are said to serve a zone."""
+        return tuple(load for load in self.serving(zone) if load.kind == PUMP)
+
+    def asked_for(self, pump: Load) -> Table:
+        """Return where a zone calls that a pump serves: one of those that name it, else any."""
+        own = [zone for zone in self.circuit.zones if pump.name in zone.served_by]
+        return table_or(map(self.calls, own)) if own else self.calling()
 
     def serving(self, zone: Zone) -> tuple[Load, ...]:
         """Return the loads that are said to serve a zone, heat sources left out."""

@@ -79,6 +79,19 @@ def wanted(wish: Wish, yes: bool = True) -> Iterator[str]:
             yield from wanted(right, yes)
 
 
+def enough(wish: Wish) -> frozenset[str]:
+    """Return the names each of which alone makes a wish hold, whatever the others are."""
+    match wish:
+        case Word(name):
+            return frozenset((name,))
+        case Not():
+            return frozenset()
+        case Both(left, right):
+            return enough(left) & enough(right)
+        case Either(left, right):
+            return enough(left) | enough(right)
+
+
 def renamed(wish: Wish, rename: Callable[[str], str]) -> Wish:
     """Return the same wish with every name changed."""
     match wish:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import part_of
+from generator.circuit.flat import Load, Zone, part_of
 from generator.circuit.path import find_path
 from generator.circuit.reading import reading
 from generator.sitework.dead_checks import does, strip_nets
@@ -115,10 +115,17 @@ def _round_a_cut_out(subject: Subject, setting: int) -> Iterator[tuple[str, str]
         if not neutral or not tripped or setting & tripped != tripped:
             continue
         healthy = subject.motion.settle(setting & ~tripped)
-        for load in subject.motors(zone):
+        for load in _stopped(subject, zone):
             path = find_path(subject.circuit, healthy, subject.lines(), load.a)
             for stage in _stages(subject, path.terminals)[-2:] if path else ():
                 yield stage.terminal, neutral
+
+
+def _stopped(subject: Subject, zone: Zone) -> tuple[Load, ...]:
+    """Return the loads that a zone's cut-out stops: the motors of its valve, else its source."""
+    if zone.valve and not subject.one_of_several(zone):
+        return subject.motors(zone)
+    return tuple(map(subject.deciding, subject.own_sources(zone)))
 
 
 def _isolated(subject: Subject, state: int) -> bool:

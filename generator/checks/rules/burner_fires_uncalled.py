@@ -19,16 +19,24 @@ def judge(subject: Subject) -> Verdict:
     uncalled = subject.settled & ~subject.calling()
     return verdict(len(subject.sources(CIRCULATED)) * count(uncalled),
                    "settled states in which no zone calls",
-                   (_finding(uncalled, *case) for case in subject.firing(uncalled)))
+                   (_finding(_past(subject), uncalled, *case)
+                    for case in subject.firing(uncalled)))
 
 
-def _finding(uncalled: Table, source: HeatSource, fires: Table, evidence: Evidence) -> Finding:
+def _past(subject: Subject) -> str:
+    """Return what a feed to the burner should come over, and here goes round."""
+    valves = any(zone.valve for zone in subject.circuit.zones)
+    return "the end switch of an open valve" if valves else "the contact of the control that calls"
+
+
+def _finding(past: str, uncalled: Table, source: HeatSource, fires: Table,
+             evidence: Evidence) -> Finding:
     places, state, path = evidence
     return Finding(
         RULE.name, RULE.severity, f"`{source.name}` fires though no zone calls.", places,
         found=f"it fires in {count(fires)} of {count(uncalled)} settled states without a call",
-        expected="no call, no heat: the end switch of an open valve is the only way to it",
-        hint="take out the factory link; look for a feed round the end switches",
+        expected=f"no call, no heat: {past} is the only way to it",
+        hint=f"take out the factory link; look for a feed round {past}",
         state=state, path=path)
 
 

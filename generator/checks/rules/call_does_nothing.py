@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.checks.zoned import CIRCULATED
-from generator.circuit.flat import Load, Zone
+from generator.circuit.flat import HeatSource, Load, Zone
+from generator.circuit.potentials import table_or
 from generator.circuit.tables import Table
-from generator.findings import Finding, Place, Severity
+from generator.findings import Finding, Place, Severity, listed
 
 
 def judge(subject: Subject) -> Verdict:
@@ -19,7 +19,8 @@ def judge(subject: Subject) -> Verdict:
     return verdict(
         sum(count(called) for _, called in cases), "settled states in which a zone calls",
         (f for zone, called in cases
-         for look in (_stays_shut, _stays_cold) for f in look(subject, zone, called)))
+         for look in (_stays_shut, _stays_cold, _stays_silent)
+         for f in look(subject, zone, called)))
 
 
 def _called(subject: Subject, zone: Zone) -> Table:
@@ -27,19 +28,42 @@ def _called(subject: Subject, zone: Zone) -> Table:
 
 
 def _stays_shut(subject: Subject, zone: Zone, called: Table) -> Iterator[Finding]:
-    if shut := called & ~subject.opened(zone):
-        yield _finding(subject, zone, (shut, called), subject.motors(zone),
-                       f"`{zone.name}` calls and its valve `{zone.valve}` stays shut.")
+    shut = called & ~subject.opened(zone) if zone.valve else 0
+    if shut:
+        yield _finding(subject, zone, (shut, called),
+                       (subject.starters(zone) if zone.way else ()) or subject.motors(zone),
+                       f"`{zone.name}` calls and its valve `{zone.way or zone.valve}` stays shut.")
 
 
 def _stays_cold(subject: Subject, zone: Zone, called: Table) -> Iterator[Finding]:
     cold = subject.unheated(zone)
+    sources = subject.own_sources(zone)
     # An end switch with nothing on one side is the cause, and another rule names it.
-    if cold and not subject.bare_switch(zone):
-        deciding = tuple(map(subject.deciding, subject.sources(CIRCULATED)))
+    if cold and not subject.bare_switch(zone) and not _said(zone, sources):
+        opened = f"its valve `{zone.way or zone.valve}` is open" if zone.valve else "its pump runs"
         yield _finding(
-            subject, zone, (cold, called), deciding,
-            f"`{zone.name}` calls, its valve `{zone.valve}` is open, and nothing fires for it.")
+            subject, zone, (cold, called), tuple(map(subject.deciding, sources)),
+            f"`{zone.name}` calls, {opened}, and nothing fires for it.")
+
+
+def _said(zone: Zone, sources: tuple[HeatSource, ...]) -> bool:
+    return any(source.name in zone.served_by for source in sources)
+
+
+def _stays_silent(subject: Subject, zone: Zone, called: Table) -> Iterator[Finding]:
+    """Yield that something does not run that the zone is said to be served by."""
+    if zone.valve:
+        called &= subject.opened(zone)
+    still = {name: called & ~subject.served(zone, name) for name in zone.served_by}
+    silent = [name for name, table in still.items() if table]
+    if silent:
+        sources = {source.name: source for source in subject.circuit.heat_sources}
+        loads = (subject.deciding(sources[name]) if name in sources else subject.circuit.load[name]
+                 for name in silent)
+        yield _finding(
+            subject, zone, (table_or(still.values()), called), tuple(dict.fromkeys(loads)),
+            f"`{zone.name}` calls and {listed(silent, 'and')} "
+            f"{'stays' if len(silent) == 1 else 'stay'} silent.")
 
 
 def _finding(subject: Subject, zone: Zone, tables: tuple[Table, Table], loads: tuple[Load, ...],
@@ -50,7 +74,8 @@ def _finding(subject: Subject, zone: Zone, tables: tuple[Table, Table], loads: t
         RULE.name, RULE.severity, message, tuple(_places(subject, loads, zone)),
         found=f"in {count(nothing)} of {count(called)} settled states with this call: "
               + ", ".join(_stands(subject, load, state) for load in loads),
-        expected="the call alone opens the valve, and the open valve alone fires the boiler",
+        expected="the call alone opens the valve, and the open valve alone fires the boiler"
+        if zone.valve else "the call alone makes all run that serves the zone",
         hint="compare the terminals below with where the call's line comes from",
         state=subject.shown(nothing, called))
 

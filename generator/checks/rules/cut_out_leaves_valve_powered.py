@@ -12,11 +12,16 @@ from generator.findings import Finding, Severity
 
 
 def judge(subject: Subject) -> Verdict:
-    """Ask of every zone that stores water, in every state that lasts with its cut-out tripped."""
+    """Ask of every zone that stores water, in every state that lasts with its cut-out tripped.
+
+    Where no motor opens the valve, or there is none, what it is heated by must stop.
+    """
     zones = [zone for zone in subject.circuit.zones if zone.cut_out]
     asked = sum(count(_tripped(subject, zone)) for zone in zones)
     return verdict(asked, "states that last with a cut-out tripped",
-                   (f for zone in zones for f in _powered(subject, zone)))
+                   (f for zone in zones for f in (
+                       _powered if zone.valve and not subject.one_of_several(zone) else _heated
+                   )(subject, zone)))
 
 
 def _tripped(subject: Subject, zone: Zone) -> Table:
@@ -35,6 +40,22 @@ def _powered(subject: Subject, zone: Zone) -> Iterator[Finding]:
             places, found="a path round the cut-out",
             expected="the cut-out in series with the motor on its line side",
             state=state, path=path)
+
+
+def _heated(subject: Subject, zone: Zone) -> Iterator[Finding]:
+    for source in subject.own_sources(zone):
+        within = _tripped(subject, zone) & subject.settled
+        fires = subject.potentials.fires(source) & subject.opened(zone) & within
+        if fires:
+            deciding = subject.deciding(source)
+            places, state, path = subject.feeding(fires, subject.reachable, deciding)
+            yield Finding(
+                RULE.name, RULE.severity,
+                f"`{source.name}` still heats `{zone.name}` after its cut-out tripped.", places,
+                found="a path round the cut-out, and no valve that it shuts",
+                expected="a valve that the cut-out shuts, or the cut-out in series with the source",
+                hint="what fires for another zone heats this one too; only a valve keeps it away",
+                state=state, path=path)
 
 
 RULE = Rule(

@@ -8,7 +8,7 @@ from generator.checks.evidence import path_places
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
 from generator.checks.zoned import SHUT
-from generator.circuit.flat import Contact, Load
+from generator.circuit.flat import Contact, Load, Zone
 from generator.circuit.path import Path, find_path
 from generator.circuit.potentials import table_or
 from generator.circuit.tables import Table
@@ -76,7 +76,8 @@ def _meant(subject: Subject, contact: Contact, path: Path) -> bool:
     if _worked_by(subject, feeder, ("position",)):
         fed = [feeder.b, *(step.terminal for step in behind)]
         return not any(subject.on(load, fed) for load in _movers(subject, feeder.part))
-    return bool(_serves(subject, contact) & _serves(subject, feeder))
+    return any(one.shares(other) and one.stores == other.stores
+               for one in _serves(subject, contact) for other in _serves(subject, feeder))
 
 
 def _last_forward(path: Path) -> int | None:
@@ -104,11 +105,10 @@ def _movers(subject: Subject, part: str) -> list[Load]:
             for name in device.loads]
 
 
-def _serves(subject: Subject, contact: Contact) -> set[tuple[str, str]]:
-    """Return the valves, and what is stored, of the zones in whose call a contact has a part."""
+def _serves(subject: Subject, contact: Contact) -> list[Zone]:
+    """Return the zones in whose call a contact has a part."""
     worked = {v for v, _ in contact.when}
-    return {(zone.valve, zone.stores) for zone in subject.circuit.zones
-            if worked & {v for v, _ in zone.call}}
+    return [zone for zone in subject.circuit.zones if worked & {v for v, _ in zone.call}]
 
 
 def _finding(subject: Subject, contact: Contact, path: Path, fed: Table) -> Finding:

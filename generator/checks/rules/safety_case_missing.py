@@ -52,7 +52,7 @@ def _no_call(fitted: Subject) -> Condition:
 
 def _tripped(zone: Zone, zones: tuple[Zone, ...]) -> Condition:
     """Return a zone's cut-out tripped while it calls, and one more zone where there is one."""
-    others = [each.call for each in zones if each.valve != zone.valve]
+    others = [each.call for each in zones if not each.shares(zone)]
     return tuple(dict((*zone.call, *(others[0] if others else ()), *zone.cut_out)).items())
 
 

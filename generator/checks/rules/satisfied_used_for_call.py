@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.checks.zoned import CIRCULATED
 from generator.circuit.flat import Contact, Zone
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity
@@ -40,8 +39,8 @@ def _heated(subject: Subject, zone: Zone, v: int, satisfied: Table) -> Iterator[
 def _drives(subject: Subject, zone: Zone, contact: Contact) -> Table:
     """Return where a contact alone opens the zone's valve, or fires the boiler for it."""
     # On a mid-position valve satisfied winds the way to the cylinder shut.
-    loads = [*(subject.motors(zone) if subject.ways(zone) == 1 else ()),
-             *(subject.deciding(source) for source in subject.sources(CIRCULATED))]
+    loads = [*(subject.motors(zone) if subject.ways(zone) == 1 else ()), *subject.serving(zone),
+             *(subject.deciding(source) for source in subject.own_sources(zone))]
     carried = 0
     for load, table in subject.only_through(contact):
         carried |= table if load in loads else 0

@@ -16,9 +16,11 @@ from generator.findings import Finding, Place, Severity
 def judge(subject: Subject) -> Verdict:
     """Ask of every zone's valve, in every settled state without its call, supplied and healthy.
 
-    A motor that runs without its zone's call is another rule's; so is a valve with several ways.
+    Of one way of several, only while another call fires the boiler: where nothing fires, such a
+    valve rests where it is. A motor that runs without its zone's call is another rule's.
     """
-    zones = {zone.valve: zone for zone in subject.circuit.zones if subject.ways(zone) == 1}
+    zones = {(zone.valve, zone.way): zone for zone in subject.circuit.zones
+             if subject.ways(zone) == 1 or subject.one_of_several(zone)}
     cases = [(zone, _uncalled(subject, zone)) for zone in zones.values()]
     return verdict(sum(count(uncalled) for _, uncalled in cases),
                    "settled states in which a zone does not call",
@@ -26,22 +28,29 @@ def judge(subject: Subject) -> Verdict:
 
 
 def _uncalled(subject: Subject, zone: Zone) -> Table:
-    return subject.able() & ~subject.calls(zone)
+    able = subject.able() & ~subject.calls(zone)
+    return able & subject.calling() if subject.one_of_several(zone) else able
 
 
 def _open(subject: Subject, zone: Zone, uncalled: Table) -> Iterator[Finding]:
-    driven = table_or(map(subject.potentials.runs, subject.openers(zone)))
-    still = uncalled & subject.opened(zone) & ~driven
+    still = uncalled & _open_undriven(subject, zone)
     if not still:
         return
     yield Finding(
         RULE.name, RULE.severity,
-        f"`{zone.valve}` stays open though `{zone.name}` does not call.",
+        f"`{zone.way or zone.valve}` stays open though `{zone.name}` does not call.",
         tuple(_places(subject, zone)),
         found=f"open in {count(still)} of {count(uncalled)} settled states without its call",
         expected="the end of the call shuts it: by a spring, or by a line that winds it shut",
         hint="find the line that should wind it shut, and what it is live over",
         state=subject.shown(still, uncalled))
+
+
+def _open_undriven(subject: Subject, zone: Zone) -> Table:
+    several = subject.one_of_several(zone)
+    opening = subject.starters(zone) if several else subject.openers(zone)
+    driven = table_or(map(subject.potentials.runs, opening))
+    return (subject.heated(zone) if several else subject.opened(zone)) & ~driven
 
 
 def _places(subject: Subject, zone: Zone) -> Iterator[Place]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
 from generator.checks.zoned import CIRCULATED, SHUT
-from generator.circuit.flat import HeatSource
+from generator.circuit.flat import HeatSource, part_of
 from generator.findings import Finding, Severity
 from generator.recipe.wall import Mounted
 
@@ -26,7 +26,10 @@ def _shuts(part: Mounted) -> bool:
 
 
 def _unzoned(subject: Subject, part: Mounted) -> Iterator[Finding]:
-    if part.designation not in {zone.valve for zone in subject.circuit.zones}:
+    zones = subject.circuit.zones
+    # A way inside a boiler opens with it; a boiler may serve a zone without any valve.
+    serve = {part_of(name) for zone in zones for name in zone.served_by} if part.part.heat else ()
+    if part.designation not in {*(zone.valve for zone in zones), *serve}:
         yield Finding(
             RULE.name, RULE.severity, f"The valve `{part.designation}` belongs to no zone.",
             (part.place.noted("the valve"),),

@@ -16,8 +16,12 @@ CUT_OUT = "a cut-out is tried only as its maker says"
 IDLE = "nothing in service differs"
 SHUT = "in a part that this job does not open"
 SAME = "no terminal differs in any state that can come about"
+INSIDE = "only a point inside a part differs, which nothing outside hangs on"
 MISSED = "no terminal in reach differs"
 """Why a fault never shows; only the last is a gap in the tests."""
+
+ROW_INSIDE = "inside"
+"""The row of points inside a part that are no terminals: nothing lands on them."""
 
 
 def why_never(subject: Subject, fault: Fault, opened: Collection[str] | None) -> str:
@@ -28,7 +32,9 @@ def why_never(subject: Subject, fault: Fault, opened: Collection[str] | None) ->
         return IDLE
     if opened is not None and _parts(subject.circuit, fault.circuit).isdisjoint(opened):
         return SHUT
-    return MISSED if difference(subject, fault)[1] else SAME
+    if not difference(subject, fault)[1]:
+        return SAME
+    return MISSED if _first(_differing(subject, fault, inside=False))[1] else INSIDE
 
 
 def _parts(before: Circuit, after: Circuit) -> set[str]:
@@ -42,14 +48,23 @@ def difference(subject: Subject, fault: Fault) -> tuple[str, Table]:
     Asked of all states that can come about in the healthy system. An end of a load counts where
     the load runs or does not.
     """
+    return _first(_differing(subject, fault, inside=True))
+
+
+def _first(differing: Iterator[tuple[str, Table]]) -> tuple[str, Table]:
+    return next(differing, ("", 0))
+
+
+def _differing(subject: Subject, fault: Fault, *, inside: bool) -> Iterator[tuple[str, Table]]:
+    """Yield terminals that a fault changes, and where; points inside a part only if asked."""
     healthy, faulty = subject.potentials, solve(fault.circuit)
     ran = ((a.a, faulty.runs(a) ^ healthy.runs(b))
            for a, b in zip(fault.circuit.loads, subject.circuit.loads, strict=True))
     stood = ((t.name, table ^ healthy.standings(t.name)[standing])
-             for t in subject.circuit.terminals
+             for t in subject.circuit.terminals if inside or t.row != ROW_INSIDE
              for standing, table in faulty.standings(t.name).items())
-    return next(((terminal, differs) for terminal, table in chain(ran, stood)
-                 if (differs := table & subject.reachable)), ("", 0))
+    yield from ((terminal, differs) for terminal, table in chain(ran, stood)
+                if (differs := table & subject.reachable))
 
 
 def _out_of_service(subject: Subject, fault: Fault) -> bool:

@@ -1,0 +1,29 @@
+"""A fault that only a point inside a part would show is no gap in the tests; one that heats is."""
+
+from __future__ import annotations
+
+from generator.checks.subject import Subject, subject
+from generator.circuit.faults import single_faults
+from generator.recipe.reader import read_wall
+from generator.sitework.unseen import INSIDE, MISSED, why_never
+from tests.parts.bench import LIBRARY, RECIPES, bench
+
+MIDDLE = RECIPES / "systems" / "mid-position-wireless-receiver.yaml"
+
+
+def unseen(subject: Subject, why: str) -> set[str]:
+    """Return the faults that would be left for this reason if nothing at all were looked at."""
+    return {fault.words for fault in single_faults(subject.circuit)
+            if why_never(subject, fault, None) == why}
+
+
+def test_the_winding_behind_both_feeds_changes_nothing_outside_the_head():
+    on = subject(read_wall(LIBRARY, LIBRARY.source(MIDDLE)))
+    assert unseen(on, INSIDE) == {"`M1.winding` burnt out"}
+
+
+def test_a_bridge_inside_a_heater_lets_it_heat_and_is_missed():
+    # The only difference inside the head is a point where nothing lands; the element runs on it.
+    on = bench("E2 immersion-heater", "L E2:L, N E2:N, E E2:E").system
+    assert "`E2:after-thermostat` and `E2:after-cut-out` bridged" in unseen(on, MISSED)
+    assert not unseen(on, INSIDE)

@@ -11,6 +11,7 @@ from generator.checks.rule import Rule, Verdict
 from generator.checks.subject import JobSubject, Subject
 from generator.findings import Severity
 from generator.judging.judged import Verdicts
+from generator.sitework.catalogue import SITE_JOB_RULES
 from generator.sitework.rules import fault_shows_in_no_test
 
 
@@ -25,7 +26,10 @@ def system_verdicts(system: Subject) -> Verdicts:
 
 def job_verdicts(job: JobSubject) -> Verdicts:
     """Return what every rule says of a conversion and of the system that it fits."""
-    return _with_tests(tuple(_job(job)), lambda: fault_shows_in_no_test.judge_job(job))
+    verdicts = _with_tests(tuple(_job(job)), lambda: fault_shows_in_no_test.judge_job(job))
+    if _wrong(verdicts):
+        return verdicts
+    return (*verdicts, *((rule, rule.judge(job)) for rule in SITE_JOB_RULES))
 
 
 def _system(system: Subject) -> Iterator[tuple[Rule[Any], Verdict]]:
@@ -38,9 +42,12 @@ def _system(system: Subject) -> Iterator[tuple[Rule[Any], Verdict]]:
 
 def _with_tests(verdicts: Verdicts, judge: Callable[[], Verdict | None]) -> Verdicts:
     """Add what the tests on site would miss; a circuit with errors has no tests worth the name."""
-    wrong = any(f.severity is Severity.ERROR for _, verdict in verdicts for f in verdict.findings)
-    missed = None if wrong else judge()
+    missed = None if _wrong(verdicts) else judge()
     return (*verdicts, (fault_shows_in_no_test.RULE, missed)) if missed else verdicts
+
+
+def _wrong(verdicts: Verdicts) -> bool:
+    return any(f.severity is Severity.ERROR for _, verdict in verdicts for f in verdict.findings)
 
 
 def _as_warnings(verdict: Verdict) -> Verdict:
@@ -51,7 +58,5 @@ def _as_warnings(verdict: Verdict) -> Verdict:
 def _job(job: JobSubject) -> Iterator[tuple[Rule[Any], Verdict]]:
     """What the fitted system does wrong would come back as a dozen faults of the conversion."""
     fitted = tuple(_system(job.fitted))
-    wrong = any(finding.severity is Severity.ERROR
-                for _, verdict in fitted for finding in verdict.findings)
     yield from fitted
-    yield from ((rule, rule.judge(job)) for rule in (ON_PAPER if wrong else JOB_RULES))
+    yield from ((rule, rule.judge(job)) for rule in (ON_PAPER if _wrong(fitted) else JOB_RULES))

@@ -14,8 +14,9 @@ from generator.recipe.reader import read_wall
 from generator.recipe.shapes import shaped
 from generator.recipe.systems import System
 from generator.recipe.wall import Source
-from generator.sitework.catalogue import EVERY_RULE, SITE_RULES
+from generator.sitework.catalogue import EVERY_RULE, SITE_JOB_RULES, SITE_RULES
 from generator.sitework.rules.fault_shows_in_no_test import RULE, judge_job
+from tests.checks.test_rule_pages import run
 from tests.circuit.flagship import RECIPES, flagship
 
 
@@ -37,7 +38,25 @@ def test_a_page_says_what_is_found(rule: Rule, example: Example) -> None:
     assert all(words in messages for words in example.marks.values())
 
 
-@pytest.mark.parametrize("rule", SITE_RULES, ids=lambda rule: rule.name)
+def job_cases() -> list:
+    return [pytest.param(rule, each, id=f"{rule.name}-{i}-{'faulty' if each.faulty else 'mended'}")
+            for rule in SITE_JOB_RULES
+            for i, each in enumerate(examples(rule.page.read_text()))]
+
+
+@pytest.mark.parametrize(("rule", "example"), job_cases())
+def test_a_page_about_conversions_says_what_is_found(rule: Rule, example: Example) -> None:
+    asked, said = run(rule, example)
+    assert asked > 0
+    assert bool(said) == example.faulty, said
+    for line, words in example.marks.items():
+        there = [finding for finding, lines in said
+                 if (lines[0] == line if line in example.first else line in lines)]
+        assert any(words in finding.message for finding in there), said
+    assert all(set(lines) & set(example.marks) for _, lines in said)
+
+
+@pytest.mark.parametrize("rule", [*SITE_RULES, *SITE_JOB_RULES], ids=lambda rule: rule.name)
 def test_a_rule_has_a_page_a_basis_and_both_kinds_of_example(rule: Rule) -> None:
     assert rule.page.stem.replace("_", "-") == rule.name
     assert {example.faulty for example in examples(rule.page.read_text())} == {True, False}

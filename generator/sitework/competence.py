@@ -43,10 +43,17 @@ _SAID = {"electrical": _ELECTRICAL, "gas": _GAS, "unvented": _UNVENTED}
 def competences(job: Job) -> tuple[Competence, ...]:
     """Return who may do what in a conversion, with the parts that each is about."""
     parts = {**job.found.parts, **job.fitted.parts}
+    unvented = any(zone.stores == "unvented cylinder" for wall in (job.found, job.fitted)
+                   for zone in wall.system.zones.values())
     found = []
     for kind, (work, who, source) in _SAID.items():
         about = tuple(f"-{p.designation} {p.called}" for p in parts.values()
-                      if p.part.competence == kind)
+                      if _kind(p.part.competence, unvented=unvented) == kind)
         if about:
             found.append(Competence(work, who, about, source))
     return tuple(found)
+
+
+def _kind(competence: str, *, unvented: bool) -> str:
+    """Return whose work a part is; on a vented cylinder its thermostat is electrical work."""
+    return "electrical" if competence == "unvented" and not unvented else competence

@@ -7,6 +7,7 @@ import pytest
 from generator.findings import Unreadable
 from generator.judging.recipes import judge
 from generator.recipe.library import Library
+from generator.sitework.competence import competences
 from tests.checks.edited import RECIPES
 from tests.judging.written import written
 
@@ -18,7 +19,7 @@ TRIPPED = "Cut-out tripped while both call"
 @pytest.fixture(scope="module")
 def pages():
     library = Library(RECIPES)
-    return {each.source.name: each.subject.job.conversion
+    return {each.source.name: each.subject.job
             for each in judge(library, library.source(PATH))}
 
 
@@ -33,16 +34,24 @@ def test_every_combination_of_two_choices_is_a_page(pages):
     ("--unvented--wired", {"K1.heating", "K1.hot-water", "B1.water", "F2.state", "B2.air"}),
 ])
 def test_a_case_stands_only_where_both_options_are_chosen(pages, page, settings):
-    cases = {case.name: set(case.when) for case in pages[NAME + page].expect}
+    cases = {case.name: set(case.when) for case in pages[NAME + page].conversion.expect}
     assert cases.get(TRIPPED) == settings
 
 
 def test_an_option_puts_its_own_words_on_the_owners_page(pages):
-    plain, wired = pages[NAME].owner, pages[f"{NAME}--wired"].owner
+    plain, wired = (pages[page].conversion.owner for page in (NAME, f"{NAME}--wired"))
     assert plain.changed != wired.changed
     assert plain.use != wired.use
     assert plain.call == wired.call
-    assert pages[f"{NAME}--unvented--wired"].owner == wired
+    assert pages[f"{NAME}--unvented--wired"].conversion.owner == wired
+
+
+@pytest.mark.parametrize(("page", "named"), [("", False), ("--unvented", True)])
+def test_unvented_work_is_named_where_the_cylinder_is_unvented_and_nowhere_else(pages, page, named):
+    # Approved Document G (2015 edition with 2016 amendments) 3.40: competence for unvented hot water.
+    about = {each.work: each.parts for each in competences(pages[NAME + page])}
+    assert any("unvented" in work for work in about) == named
+    assert any("-B1" in part for part in about["Wiring and testing"]) != named
 
 
 @pytest.mark.parametrize(("old", "new", "rule"), [

@@ -7,6 +7,9 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from enum import StrEnum
 
+BRINGS = "this change brings it"
+"""The note on the place of a change without which a finding would be gone."""
+
 
 class Severity(StrEnum):
     """How bad a finding is: an error stops publication, a warning is a finding too."""

@@ -7,14 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from generator.checks.subject import JobSubject, Subject
 from generator.findings import Finding, Place, Unreadable, in_order, mistake
 from generator.judging.judged import Judged
 from generator.judging.recipes import judge
-from generator.recipe.articles import Cable, Part
 from generator.recipe.costs import USUAL, Costs
 from generator.recipe.library import Library
-from generator.recipe.wall import Source
 from generator.reports.summary import Tally
 
 if TYPE_CHECKING:
@@ -56,11 +53,6 @@ class Handbook:
         """What the moves of the fault finder are counted as."""
         said = (each.source.model for each in self.judged)
         return next((model for model in said if isinstance(model, Costs)), USUAL)
-
-    def parts(self) -> tuple[Source, ...]:
-        """The parts and cables among the recipes."""
-        return tuple(each.source for each in self.judged
-                     if isinstance(each.source.model, Part | Cable))
 
 
 def every_file(root: Path) -> tuple[Path, ...]:
@@ -111,12 +103,4 @@ def publish(handbook: Handbook, templates: Path) -> tuple[SitePage, ...]:
 
     if handbook.findings:
         return (findings_page(templates, handbook.findings),)
-    return tuple(book(
-        templates,
-        handbook.parts(),
-        tuple((each.subject, each.verdicts) for each in handbook.judged
-              if isinstance(each.subject, Subject)),
-        tuple((each.subject, each.verdicts) for each in handbook.judged
-              if isinstance(each.subject, JobSubject)),
-        handbook.costs,
-    ))
+    return tuple(book(templates, handbook.judged, handbook.costs))

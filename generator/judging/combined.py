@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from generator.checks.catalogue import SYSTEM_RULES
 from generator.checks.subject import job_subject
 from generator.findings import Finding, Unreadable, listed, mistake
 from generator.judging.asking import job_verdicts
 from generator.judging.judged import Judged, Refusal
-from generator.judging.tracing import traced
+from generator.judging.systems import system_again
+from generator.judging.tracing import named_anew, traced
 from generator.recipe.choosing import choice_mistakes
-from generator.recipe.combining import Combination, combinations
+from generator.recipe.combining import SIDES, Combination, combinations
 from generator.recipe.conversions import Conversion
 from generator.recipe.edits import Edit
 from generator.recipe.library import Library
-from generator.recipe.reader import edits_in, read_combination
+from generator.recipe.reader import read_combination, side_of
 from generator.recipe.wall import Source
+
+_OF_SYSTEMS = frozenset(rule.name for rule in SYSTEM_RULES)
 
 
 def judged_combinations(
@@ -29,7 +33,10 @@ def judged_combinations(
     if mistakes := tuple(choice_mistakes(source, conversion)):
         raise Unreadable(mistakes)
     first, *rest = combinations(source, conversion)
-    usual = _judged(library, first)
+    try:
+        usual = _traced(library, first, _judged(library, first))
+    except Unreadable as unreadable:
+        raise Unreadable(_unread(library, first, unreadable.findings)) from None
     offered = [(each, *_tried(library, each)) for each in rest if not each.refused]
     refused = [(each, _tried(library, each)[1]) for each in rest if each.refused]
     more = (
@@ -62,17 +69,57 @@ def _told(
     """Yield what is wrong with a combination and not with the usual one, and which option it is."""
     known = {(f.rule, f.message) for f in usual.findings}
     own = [f for f in findings if (f.rule, f.message) not in known]
-    edits = edits_in(library, each) if own else ()
-    for finding in traced(own, edits, lambda edit: _tried(library, each, edit)[1]):
+    for finding in _blamed(library, each, own):
         options = (chosen.place.noted("with this option") for chosen in each.unusual)
         yield replace(finding, places=(*finding.places, *options))
+
+
+def _traced(library: Library, each: Combination, judged: Judged) -> Judged:
+    plain = [finding for _, verdict in judged.verdicts for finding in verdict.findings]
+    told = dict(zip(plain, _blamed(library, each, plain), strict=True))
+    return replace(judged, verdicts=named_anew(judged.verdicts, told))
+
+
+def _unread(
+    library: Library, each: Combination, findings: tuple[Finding, ...]
+) -> tuple[Finding, ...]:
+    """Return what kept a conversion from being read, as its two systems tell it themselves."""
+    told = {finding: finding for finding in findings}
+    for side in SIDES:
+        try:
+            stands = side_of(library, each, side)
+        except Unreadable:
+            continue
+        again = system_again(library, stands)
+        own = [finding for finding in again(None) if finding in told]
+        told |= dict(zip(own, traced(own, stands.edits, again), strict=True))
+    return tuple(told.values())
+
+
+def _blamed(
+    library: Library, each: Combination, findings: Sequence[Finding]
+) -> tuple[Finding, ...]:
+    """Return findings with the edits that brought them, of whichever system they are about."""
+    if not findings:
+        return ()
+    try:
+        found, fitted = (side_of(library, each, side) for side in SIDES)
+    except Unreadable:
+        return tuple(findings)
+    # A system alone is judged many times faster than the whole job.
+    own = [f for f in findings if f.rule in _OF_SYSTEMS]
+    rest = [f for f in findings if f.rule not in _OF_SYSTEMS]
+    told = dict(zip(own, traced(own, fitted.edits, system_again(library, fitted)), strict=True))
+    told |= dict(zip(rest, traced(rest, (*found.edits, *fitted.edits),
+                                  lambda edit: _tried(library, each, edit)[1]), strict=True))
+    return tuple(told[finding] for finding in findings)
 
 
 def _refusal(each: Combination, findings: tuple[Finding, ...]) -> Refusal:
     assert each.refused
     ruled = tuple(f for f in findings if f.rule == each.refused.fails)
     says = tuple(chosen.option.says for chosen in each.unusual)
-    return Refusal(says, each.refused.because, ruled or findings)
+    return Refusal(each.options, says, each.refused.because, ruled or findings)
 
 
 def _unfounded(each: Combination, findings: tuple[Finding, ...]) -> Iterator[Finding]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -18,6 +19,7 @@ Verdicts = tuple[tuple[Rule[Any], Verdict], ...]
 class Refusal:
     """A combination of options that is not offered: why, and what the model finds wrong with it."""
 
+    options: Mapping[str, str]
     says: tuple[str, ...]
     because: str
     findings: tuple[Finding, ...]

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
-from generator.findings import Finding
+from generator.findings import BRINGS, Finding
 from generator.judging.judged import Verdicts
 from generator.recipe.edits import Edit
 
-Again = Callable[[Edit], tuple[Finding, ...]]
-"""Judges once more as if one edit had not been written."""
+Again = Callable[[Edit | None], tuple[Finding, ...]]
+"""Judges once more, as if one edit had not been written or with all of them."""
 
 MOST = 3
 """Edits that a finding names; where it takes more to be rid of it, these are enough to look at."""
@@ -39,7 +39,7 @@ def _blamed(
     blamed = clean or [edit for edit, _ in gone]
     seen = {(place.file, place.line) for place in finding.places}
     new = [edit.place for edit in blamed if (edit.place.file, edit.place.line) not in seen]
-    places = dict.fromkeys(place.noted("this change brings it") for place in new[:MOST])
+    places = dict.fromkeys(place.noted(BRINGS) for place in new[:MOST])
     return replace(finding, places=(*places, *finding.places))
 
 
@@ -50,6 +50,10 @@ def _key(finding: Finding) -> tuple[str, str]:
 def traced_verdicts(verdicts: Verdicts, edits: Sequence[Edit], again: Again) -> Verdicts:
     """Return verdicts whose findings name the edits that brought them."""
     plain = [finding for _, verdict in verdicts for finding in verdict.findings]
-    told = dict(zip(plain, traced(plain, edits, again), strict=True))
+    return named_anew(verdicts, dict(zip(plain, traced(plain, edits, again), strict=True)))
+
+
+def named_anew(verdicts: Verdicts, told: Mapping[Finding, Finding]) -> Verdicts:
+    """Return verdicts with each finding as it is told."""
     return tuple((rule, replace(verdict, findings=tuple(told[f] for f in verdict.findings)))
                  for rule, verdict in verdicts)

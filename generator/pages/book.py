@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from generator.checks.subject import JobSubject, Subject
+from generator.judging.judged import Judged
+from generator.pages.choices_view import Asked, choices_view
 from generator.pages.circuit_sheet import circuit_sheet
 from generator.pages.drawings.wiring import draw
 from generator.pages.inner_sheet import inner_sheet
@@ -22,7 +24,6 @@ from generator.pages.site import (
 )
 from generator.pages.views import (
     ConversionView,
-    Verdicts,
     conversion_view,
     part_view,
     rule_views,
@@ -30,7 +31,7 @@ from generator.pages.views import (
 )
 from generator.recipe.articles import Cable, Part
 from generator.recipe.costs import USUAL, Costs
-from generator.recipe.wall import Source
+from generator.recipe.wall import Job
 from generator.sitework.changes import Changes, Fate
 
 _MARKS = {Fate.NEW: "comes", Fate.MOVES: "moves", Fate.REUSED: "moves", Fate.STAYS: "stays",
@@ -38,18 +39,20 @@ _MARKS = {Fate.NEW: "comes", Fate.MOVES: "moves", Fate.REUSED: "moves", Fate.STA
 """How a drawing marks what becomes of a core."""
 
 
-def book(
-    templates: Path, parts: tuple[Source, ...], systems: tuple[tuple[Subject, Verdicts], ...],
-    jobs: tuple[tuple[JobSubject, Verdicts], ...], costs: Costs = USUAL,
-) -> Iterator[SitePage]:
+def book(templates: Path, judged: tuple[Judged, ...], costs: Costs = USUAL) -> Iterator[SitePage]:
     """Yield every page: home, how to read, conversions, systems, parts, rules."""
-    conversions = tuple(conversion_view(job, verdicts, costs) for job, verdicts in jobs)
+    jobs = tuple((each.subject, each.verdicts) for each in judged
+                 if isinstance(each.subject, JobSubject))
+    systems = tuple((each.subject, each.verdicts) for each in judged
+                    if isinstance(each.subject, Subject))
+    conversions = tuple(conversion_view(job, verdicts, costs, _choices(job.job, judged))
+                        for job, verdicts in jobs)
     standing = tuple(system_view(subject, verdicts) for subject, verdicts in systems)
     walls = tuple(subject.wall for subject, _ in systems)
-    articles = tuple(part_view(source, walls) for source in parts
-                     if isinstance(source.model, Part))
-    cables = tuple((source.name, source.model) for source in parts
-                   if isinstance(source.model, Cable))
+    models = tuple((each.source, each.source.model) for each in judged)
+    articles = tuple(part_view(source, walls) for source, model in models
+                     if isinstance(model, Part))
+    cables = tuple((source.name, model) for source, model in models if isinstance(model, Cable))
     rules = rule_views((
         *((subject.wall.system.name, verdicts) for subject, verdicts in systems if verdicts),
         *((job.job.conversion.name, verdicts) for job, verdicts in jobs)))
@@ -65,6 +68,14 @@ def book(
     for rule in rules:
         text = rule.rule.page.read_text(encoding="utf-8")
         yield rule_page(templates, rule, text)
+
+
+def _choices(job: Job, judged: tuple[Judged, ...]) -> tuple[Asked, ...]:
+    """Return where each other answer to the questions of a conversion leads."""
+    family = [(each, each.subject.job) for each in judged
+              if isinstance(each.subject, JobSubject) and each.subject.job.of == job.of]
+    return choices_view(job, (other for _, other in family),
+                        (refusal for each, _ in family for refusal in each.refusals))
 
 
 def _conversion(templates: Path, view: ConversionView, job: JobSubject) -> SitePage:

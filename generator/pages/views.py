@@ -11,13 +11,15 @@ from generator.checks.catalogue import JOB_RULES, SYSTEM_RULES
 from generator.checks.rule import Rule, Verdict
 from generator.checks.subject import JobSubject, Subject
 from generator.circuit.flat import Conductor
+from generator.judging.judged import Verdicts
+from generator.pages.choices_view import Asked
 from generator.pages.finder_view import FinderView, finder_view
 from generator.pages.sheets import not_drawn
 from generator.recipe.articles import Part
 from generator.recipe.conversions import Conversion
 from generator.recipe.costs import USUAL, Costs
 from generator.recipe.wall import Source, Wall
-from generator.sitework.catalogue import SITE_RULES
+from generator.sitework.catalogue import SITE_JOB_RULES, SITE_RULES
 from generator.sitework.changes import CableChange, Changes, Fate, changes
 from generator.sitework.competence import Competence, competences
 from generator.sitework.coverage import Coverage, coverage
@@ -41,14 +43,14 @@ from generator.sitework.numbers import Numbers, numbers
 from generator.sitework.trials import Trials, trials
 from generator.sitework.wiring_steps import CableWork, wiring_steps
 
-Verdicts = tuple[tuple[Rule[Any], Verdict], ...]
-
 
 @dataclass(frozen=True)
 class ConversionView:
     """A conversion page: the author's words in `words`, all else worked out."""
 
     name: str
+    usual: bool
+    choices: tuple[Asked, ...]
     words: Conversion
     found: Wall
     fitted: Wall
@@ -75,7 +77,9 @@ class ConversionView:
     digest: str
 
 
-def conversion_view(job: JobSubject, verdicts: Verdicts, costs: Costs = USUAL) -> ConversionView:
+def conversion_view(
+    job: JobSubject, verdicts: Verdicts, costs: Costs = USUAL, choices: tuple[Asked, ...] = ()
+) -> ConversionView:
     """Return everything that a conversion page says."""
     change = changes(job.job)
     opened = opened_parts(change)
@@ -83,6 +87,8 @@ def conversion_view(job: JobSubject, verdicts: Verdicts, costs: Costs = USUAL) -
     tried = trials(job.fitted, covered, job.job.conversion.expect)
     return ConversionView(
         name=job.job.name,
+        usual=job.job.name == job.job.of,
+        choices=choices,
         words=job.job.conversion,
         found=job.job.found,
         fitted=job.job.fitted,
@@ -208,6 +214,7 @@ def rule_views(judged: tuple[tuple[str, Verdicts], ...]) -> tuple[RuleView, ...]
     kinds: list[tuple[Rule[Any], str]] = [(rule, "systems") for rule in SYSTEM_RULES]
     kinds += [(rule, "conversions") for rule in JOB_RULES]
     kinds += [(rule, "systems and conversions") for rule in SITE_RULES]
+    kinds += [(rule, "conversions") for rule in SITE_JOB_RULES]
     return tuple(
         RuleView(
             rule,

@@ -42,6 +42,11 @@ class Combination:
         return tuple(each for each in self.chosen if not each.usual)
 
     @property
+    def options(self) -> dict[str, str]:
+        """The option of each choice, by their names."""
+        return {each.choice: each.name for each in self.chosen}
+
+    @property
     def name(self) -> str:
         """The page's address: the conversion's, then every option that is not the usual one."""
         return "--".join((self.source.name, *(each.name for each in self.unusual)))

@@ -108,7 +108,7 @@ def read_combination(
     walls = []
     for side in SIDES:
         try:
-            walls.append(looked_up(library, _side(library, combination, side).read(without)))
+            walls.append(looked_up(library, side_of(library, combination, side).read(without)))
         except Unreadable as unreadable:
             mistakes += unreadable.findings
     job = None
@@ -116,9 +116,8 @@ def read_combination(
         source = _worded(combination)
         assert isinstance(source.model, Conversion)
         if len(walls) == 2:
-            options = {each.choice: each.name for each in combination.chosen}
             job = Job(source, source.model, walls[0], walls[1],
-                      combination.source.name, options)
+                      combination.source.name, combination.options)
             mistakes += job_mistakes(job)
     except Unreadable as unreadable:
         mistakes += unreadable.findings
@@ -127,15 +126,7 @@ def read_combination(
     return job
 
 
-def edits_in(library: Library, combination: Combination) -> tuple[Edit, ...]:
-    """Return the edits that make both systems of a combination what they are there."""
-    try:
-        return tuple(edit for side in SIDES for edit in _side(library, combination, side).edits)
-    except Unreadable:
-        return ()
-
-
-def _side(library: Library, combination: Combination, side: str) -> Standing:
+def side_of(library: Library, combination: Combination, side: str) -> Standing:
     """Return how the `found` or the `fitted` system stands; raises Unreadable."""
     source = combination.source
     named = library.system_file(source.document.text(side), source.place(side))

@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Iterator
 from textwrap import wrap
 
-from generator.findings import Finding, Place
+from generator.findings import BRINGS, Finding, Place
 
 _GUTTER = 5
 _MANY = 3
@@ -36,7 +36,7 @@ def _lines(finding: Finding) -> Iterator[str]:
 
 def _others(first: Place, others: tuple[Place, ...]) -> Iterator[str]:
     """Yield the further places: one a line, or in one paragraph where a path makes them many."""
-    here = [other for other in others if other.file == first.file]
+    here = [other for other in others if other.file == first.file and other.note != BRINGS]
     if len(here) < _MANY:
         here = []
     for other in others:

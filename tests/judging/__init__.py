@@ -1,0 +1,1 @@
+"""Tests of how recipes are judged, in every combination they have."""

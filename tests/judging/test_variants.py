@@ -11,7 +11,7 @@ from generator.judging.recipes import judge
 from generator.recipe.library import Library
 from generator.recipe.reader import read_wall
 from generator.recipe.systems import System
-from tests.checks.edited import RECIPES
+from tests.checks.edited import CONVERSION, RECIPES
 from tests.judging.written import written
 
 HEAD = """\
@@ -104,3 +104,15 @@ def test_a_digest_changes_with_the_base():
     text = BASE.read_text(encoding="utf-8")
     assert digest(text) == digest(text)
     assert digest(text) != digest(text + "# seen\n")
+
+
+def test_a_conversion_tells_what_keeps_a_variant_from_being_read_in_the_same_words():
+    library = Library(RECIPES)
+    changes = "changes:\n  less:\n    why: Tidied.\n    remove:\n      parts:\n        - B1\n"
+    written(library, "systems/otherwise.yaml", HEAD + changes)
+    conversion = (RECIPES / CONVERSION).read_text(encoding="utf-8")
+    source = written(library, CONVERSION, conversion.replace(
+        "\nfitted: two-zone-wireless-receiver-cylinder-cut-out", "\nfitted: otherwise"))
+    with pytest.raises(Unreadable) as raised:
+        judge(library, source)
+    assert set(raised.value.findings) == set(findings(changes))

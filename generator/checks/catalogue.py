@@ -25,6 +25,7 @@ from generator.checks.rules import (
     extra_low_voltage_meets_mains,
     heat_source_without_cut_out,
     inside_not_known,
+    kept_cable_too_short,
     line_meets_neutral,
     live_through_load,
     load_never_runs,
@@ -112,6 +113,7 @@ SYSTEM_RULES: tuple[Rule[Subject], ...] = (
 )
 JOB_RULES: tuple[Rule[JobSubject], ...] = (
     cable_still_on_old_circuit.RULE,
+    kept_cable_too_short.RULE,
     core_without_fate.RULE,
     behaviour_unlike_expected.RULE,
     safety_case_missing.RULE,

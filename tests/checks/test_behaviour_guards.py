@@ -20,6 +20,7 @@ from generator.checks.rules import (
     ends_by_chance,
     heat_source_without_cut_out,
     inside_not_known,
+    kept_cable_too_short,
     load_never_runs,
     never_settles,
     supply_left_unsaid,
@@ -57,6 +58,7 @@ ASKED = {
     # Nine parts, eight cables, one link; 3 + 5 + 5 + 5 + 3 cores of the cables that stay.
     core_without_fate.RULE: 9 + 8 + 1 + 21,
     cable_still_on_old_circuit.RULE: 5,
+    kept_cable_too_short.RULE: 5,
     behaviour_unlike_expected.RULE: 28,
     # The immersion heater, which is also said; what else runs is decided inside the closed box.
     supply_left_unsaid.RULE: 2,
@@ -166,6 +168,10 @@ BREAKS: dict[str, tuple[Rule[Any], str, tuple[Edit, ...]]] = {
     "immersion line bridged to the cable's new way": (
         cable_still_on_old_circuit.RULE, "The cable `W5` is taken over and still on `immersion`",
         (link("left-feed", "Q2:load-L", "X1:7"),)),
+    "cable that would have to grow": (
+        kept_cable_too_short.RULE, "`W5` is kept and too short by 1 m",
+        (Edit(FITTED, "is: flex-3-core-1.5-heat\n    length: 2",
+              "is: flex-3-core-1.5-heat\n    length: 3"),)),
     "case that the wiring does not keep": (
         behaviour_unlike_expected.RULE, "`M2.valve` is not open in the case “Nothing calls”",
         (Edit(CONVERSION, 'when: {K1.heating: "off", K1.hot-water: "off"}\n    then: {M1: shut, '

@@ -31,6 +31,16 @@ class Subject(Zoned):
         return self.reachable & ~table_or(
             self._at_once(v, want) for v, want in self.motion.moves)
 
+    @cached_property
+    def run_out(self) -> Table:
+        """States that last and in which no delay runs: no overrun, no relay that waits to drop out.
+
+        What still runs until a delay has ended runs on the call that began it, and on no other.
+        """
+        columns, variables = self.potentials.space.variables, self.circuit.variables
+        return self.lasting & ~table_or(
+            want ^ columns[v] for v, want in self.motion.moves if SHUT not in variables[v].words)
+
     def _at_once(self, variable: int, want: Table) -> Table:
         """Return where a device is about to move in no time; of an overrun, only into it."""
         named, worked = self.circuit.variables[variable], self.potentials.space.variables[variable]

@@ -15,8 +15,9 @@ from generator.findings import Finding, Severity
 def judge(subject: Subject) -> Verdict:
     """Ask of every zone, in every state that lasts and in which nothing calls that opens it.
 
-    Of one way of several in settled states, and only what alone opens it: the motor of such a valve
-    may stay live while nothing calls. Of a zone without a valve while another zone calls.
+    Not while a relay waits before it drops out: its own call began that. Of one way of several in
+    settled states, and only what alone opens it: the motor of such a valve may stay live while
+    nothing calls. Of a zone without a valve while another zone calls.
     """
     cases = [(zone, _uncalled(subject, zone)) for zone in subject.circuit.zones
              if not zone.valve or subject.ways(zone) == 1 or subject.one_of_several(zone)]
@@ -29,7 +30,7 @@ def judge(subject: Subject) -> Verdict:
 def _uncalled(subject: Subject, zone: Zone) -> Table:
     if not zone.valve:
         return subject.able() & subject.calling() & ~subject.calls(zone)
-    within = subject.settled if subject.one_of_several(zone) else subject.lasting
+    within = subject.settled if subject.one_of_several(zone) else subject.run_out
     return within & ~subject.calls(zone)
 
 

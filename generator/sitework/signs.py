@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Circuit, Terminal
+from generator.circuit.flat import Circuit, Condition, Terminal
 from generator.circuit.moves import Motion, move
 from generator.circuit.potentials import Potentials, Standing, solve, table_or
 from generator.circuit.tables import Table
@@ -42,7 +42,8 @@ class Site:
     open, read live against `neutral` and `earth`; `metered` are all terminals that an ohmmeter
     reaches dead; `looked` are those that are seen with covers off; `watched` are loads that are
     seen or heard; `cut_outs` are cut-outs that can be tried, with the terminal their contact leads
-    on to.
+    on to. `proved` are terminals of a supply that comes to none of the ways: they are read against
+    the earth of their part once that supply is isolated, and never before.
     """
 
     reads: tuple[str, ...]
@@ -52,6 +53,16 @@ class Site:
     looked: tuple[str, ...]
     watched: tuple[str, ...]
     cut_outs: tuple[tuple[int, str], ...]
+    proved: tuple[Proved, ...]
+
+
+@dataclass(frozen=True)
+class Proved:
+    """A terminal that is proved dead against an earth once its supply is isolated."""
+
+    terminal: str
+    earth: str
+    isolated: Condition
 
 
 def site(subject: Subject, opened: Collection[str] | None = None) -> Site:
@@ -75,7 +86,29 @@ def site(subject: Subject, opened: Collection[str] | None = None) -> Site:
     cut_outs = tuple((v, contact.b) for contact in circuit.contacts for v, value in contact.when
                      if circuit.variables[v].kind == "cut-out" and not value
                      and subject.landed(contact.b))
-    return Site(tuple(ways), neutral, earth, metered, looked, watched, cut_outs)
+    proved = tuple(_proved(subject, ways, [t for t in landed if _opens(subject, t, opened)]))
+    return Site(tuple(ways), neutral, earth, metered, looked, watched, cut_outs, proved)
+
+
+def _proved(subject: Subject, ways: list[str], opened: list[Terminal]) -> Iterator[Proved]:
+    for supply in subject.circuit.supplies:
+        line = subject.potentials.line_of[supply.name]
+        if any(subject.potentials.at(line, way) for way in ways):
+            continue
+        for terminal in opened:
+            earth = _earth_beside(terminal, opened)
+            if earth and terminal.part != supply.part and _proves(subject, terminal) \
+                    and subject.potentials.at(line, terminal.name):
+                yield Proved(terminal.name, earth, supply.isolated)
+
+
+def _proves(subject: Subject, terminal: Terminal) -> bool:
+    part = subject.wall.parts[terminal.part].part
+    return not part.closed and part.competence != "gas"
+
+
+def _earth_beside(terminal: Terminal, opened: list[Terminal]) -> str:
+    return next((t.name for t in opened if t.part == terminal.part and t.carries == "earth"), "")
 
 
 def _opens(subject: Subject, terminal: Terminal, opened: Collection[str] | None) -> bool:
@@ -112,7 +145,8 @@ def shown(circuit: Circuit, site: Site) -> Shown:
     for v, way_out in site.cut_outs:
         stand_in = _settled(_core_off(circuit, way_out), site)
         column = circuit.space.variables[v]
-        signs = {sign: (table & ~column) | circuit.space.flip(stand_in[sign] & ~column, v)
+        signs = {sign: (table & ~column)
+                 | circuit.space.flip(stand_in[sign] & ~column & ~never, v)
                  for sign, table in signs.items()}
     return signs
 
@@ -143,6 +177,11 @@ def _signs(potentials: Potentials, motion: Motion, site: Site) -> Iterator[tuple
         for reference in (site.neutral, site.earth):
             if reference and reference != terminal:
                 yield from _read(at, terminal, reference)
+    for each in site.proved:
+        at = {t: _levels(potentials, t) for t in (each.terminal, each.earth)}
+        isolated = potentials.condition(each.isolated)
+        for sign, table in _read(at, each.terminal, each.earth):
+            yield sign, table & isolated
 
 
 def _seen(potentials: Potentials, motion: Motion, site: Site) -> Iterator[tuple[Sign, Table]]:

@@ -119,9 +119,9 @@ BREAKS: dict[str, tuple[Rule[Any], str, tuple[Edit, ...]]] = {
     "immersion heater connected, no cut-out in its head": (
         heat_source_without_cut_out.RULE, "`E2.element` has no cut-out of its own",
         (*HEATER,
-         Edit(IMMERSION, "  cut-out: {kind: cut-out, rest: healthy, worked: tripped, "
-                         "resets: by hand, says: cut-out in the head}\n", ""),
-         Edit(IMMERSION, "closed-while: {cut-out: healthy}", "closed-while: {water: cold}"))),
+         Edit(IMMERSION, "kind: cut-out\n    rest: healthy\n    worked: tripped\n"
+                         "    resets: by hand\n",
+              "kind: temperature\n    rest: healthy\n    worked: tripped\n"))),
     "valve that rests open": (
         valve_needs_power_to_shut.RULE, "`M2` is not shut when its motor has no power",
         (Edit(VALVE, "rest: shut\n    worked: open", "rest: open\n    worked: shut"),)),

@@ -45,6 +45,7 @@ from generator.checks.rules import (
     safety_case_missing,
     satisfied_used_for_call,
     second_supply_unannounced,
+    setting_up_leaves_cold,
     stays_live_isolated,
     supply_left_unsaid,
     terminal_overfilled,
@@ -118,6 +119,7 @@ JOB_RULES: tuple[Rule[JobSubject], ...] = (
     behaviour_unlike_expected.RULE,
     safety_case_missing.RULE,
     supply_left_unsaid.RULE,
+    setting_up_leaves_cold.RULE,
 )
 FOUND_RULES: tuple[Rule[Subject], ...] = (
     line_meets_neutral.RULE,

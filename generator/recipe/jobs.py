@@ -21,6 +21,12 @@ def job_mistakes(job: Job) -> Iterator[Finding]:
         if name not in known:
             yield unknown("designation", name, known, job.source.key_place("goes", name),
                           "The found system", "part, cable or link")
+    for i, step in enumerate(job.conversion.set_up):
+        for zone in step.works:
+            if zone not in job.fitted.system.zones:
+                yield unknown("zone", zone, job.fitted.system.zones,
+                              job.source.key_place("set-up", i, "works", zone),
+                              "The fitted system")
     for i, expected in enumerate(job.conversion.expect):
         for switch, word in expected.when.items():
             path = ("expect", i, "when", switch)

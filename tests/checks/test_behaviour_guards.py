@@ -23,6 +23,7 @@ from generator.checks.rules import (
     kept_cable_too_short,
     load_never_runs,
     never_settles,
+    setting_up_leaves_cold,
     supply_left_unsaid,
     valve_needs_power_to_shut,
     zone_opened_by_other_call,
@@ -62,6 +63,8 @@ ASKED = {
     behaviour_unlike_expected.RULE: 28,
     # The immersion heater, which is also said; what else runs is decided inside the closed box.
     supply_left_unsaid.RULE: 2,
+    # Two zones after each of five steps; the receiver.
+    setting_up_leaves_cold.RULE: 2 * 5 + 1,
 }
 """How often each rule is asked of the flagship."""
 
@@ -193,6 +196,10 @@ BREAKS: dict[str, tuple[Rule[Any], str, tuple[Edit, ...]]] = {
         (Edit(CONVERSION, "loses: [E2.element]", "loses: [E2.element, E2.elemnt]"),)),
     "loss of what still runs": (
         supply_left_unsaid.RULE, "`E2.element` is said to be lost, and runs", HEATER),
+    "hot water that nobody can call for between two steps": (
+        setting_up_leaves_cold.RULE, "After step 2 of setting up nothing says how `hot-water`",
+        (Edit(CONVERSION, "{heating: by its boost button, hot-water: at its times and by its boost "
+                          "button}", "{heating: by its boost button}"),)),
 }
 """What is broken: the rule that must speak, words of its message, and the edits that break it."""
 

@@ -65,6 +65,11 @@ class Terminal:
         """Designation of the part it belongs to."""
         return part_of(self.name)
 
+    @property
+    def in_reach(self) -> bool:
+        """Whether a probe gets at it once its part is open: not in a sealed head, not inside."""
+        return not self.fixed and self.row != "inside"
+
 
 @dataclass(frozen=True)
 class Conductor:

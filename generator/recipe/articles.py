@@ -42,7 +42,7 @@ class Terminal(Shape):
     tail: Colour | None = key("Colour of the core that comes fitted to this terminal, "
                               "for a part with its own flex.", None)
     row: str = key("Terminals in one row are neighbours in the order written; "
-                   "a barrier stands between rows.", "")
+                   "a barrier stands between rows. inside: where no probe gets at.", "")
     tightens_to: Number | None = key("Torque of its screw in Nm, where the maker states one.", None,
                                      alias="tightens-to", gt=0, le=20)
     strips: Number | None = key("How much insulation comes off, in mm, where the maker states it.",

@@ -17,7 +17,7 @@ class Isolation:
     """How one supply is made dead, and the terminals that stay live on its supply side.
 
     `opened` says that the isolating part itself is opened on the job, so that its supply side has
-    to be made dead further up.
+    to be made dead further up; `locked` how it is locked off; `comes` that it is not there yet.
     """
 
     supply: str
@@ -28,6 +28,8 @@ class Isolation:
     settings: tuple[tuple[str, str], ...]
     stays_live: tuple[str, ...]
     opened: bool
+    locked: str = ""
+    comes: bool = False
 
 
 @dataclass(frozen=True)
@@ -74,15 +76,17 @@ def _isolation(subject: Subject, supply: Supply, opened: Collection[str]) -> Iso
     stays = tuple(t.name for t in subject.circuit.terminals
                   if live.get(subject.potentials.nets.of[t.name], 0) & isolated)
     return Isolation(supply.name, supply.says, part.designation, part.called, part.placed.at,
-                     subject.circuit.words(supply.isolated), stays, part.designation in opened)
+                     subject.circuit.words(supply.isolated), stays, part.designation in opened,
+                     part.part.locks)
 
 
 def dead_points(subject: Subject, opened: Collection[str]) -> tuple[DeadPoint, ...]:
     """Return where to prove dead, and between which terminals.
 
     Every terminal of an opened part on which a conductor or a supply lands is asked for, also where
-    nothing that is drawn could make it live: the wall may hold more than the drawing. Not asked for
-    is a terminal inside a head whose flex is fitted: it is tested at the other end of that flex.
+    nothing that is drawn could make it live: the wall may hold more than the drawing; and every
+    empty one that could be live. Not asked for is a terminal inside a head whose flex is fitted: it
+    is tested at the other end of that flex.
     """
     points = (_point(subject, name) for name in subject.wall.parts if name in opened)
     return tuple(point for point in points if point)
@@ -121,9 +125,11 @@ def _alike(a: str, b: str) -> int:
 
 
 def _reached(subject: Subject, part: str) -> Iterator[str]:
-    """Yield the terminals of a part that a person can reach and that anything lands on."""
+    """Yield the terminals of a part in reach that anything lands on, or that could be live."""
     arrives = {end for s in subject.circuit.supplies for end in (s.line, s.neutral, s.earth)}
+    live = [could_be_live(subject.potentials, s.name) for s in subject.circuit.supplies]
     for terminal in subject.circuit.terminals:
-        lands = terminal.name in arrives or subject.landed(terminal.name)
-        if terminal.part == part and lands and not terminal.fixed:
+        if terminal.part == part and terminal.in_reach and (
+                terminal.name in arrives or subject.landed(terminal.name)
+                or any(subject.potentials.at(tables, terminal.name) for tables in live)):
             yield terminal.name

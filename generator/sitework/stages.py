@@ -52,7 +52,7 @@ def workplace(job: JobSubject, changes: Changes) -> Workplace:
     every, opened = runs(job.job, changes), opened_parts(changes)
     both = _both(job.found.circuit, job.fitted.circuit)
     loose = tuple(_loose(end.name, both) for run in every for end in run.ends)
-    reach = {t.name for t in both.terminals if t.part in opened and not t.fixed}
+    reach = {t.name for t in both.terminals if t.part in opened and t.in_reach}
     return Workplace(replace(both, terminals=(*both.terminals, *loose)), every, opened,
                      frozenset({*reach, *(t.name for t in loose)}))
 

@@ -158,7 +158,25 @@ class Zoned(Solved):
         """Yield the sources of circulated water that fire in some of these states, and how."""
         for source in self.sources(CIRCULATED):
             if fires := self.potentials.fires(source) & within:
-                yield source, fires, self.feeding(fires, within, self.deciding(source))
+                yield source, fires, self.fired(source, fires, within)
+
+    def fired(self, source: HeatSource, fires: Table, within: Table) -> Evidence:
+        """Return what makes a source fire: the way to its input, or what joins its pair."""
+        asked = next((load for load in self._inputs(source)), self.deciding(source))
+        if asked.volt_free:
+            return self.evidence(fires, within, (asked.a,), asked.b)
+        return self.feeding(fires, within, asked)
+
+    def lacking(self, source: HeatSource, cold: Table) -> Load:
+        """Return what a source lacks where it does not fire: first of all its input."""
+        loads = (*self._inputs(source), *(self.circuit.load[name] for name in source.loads))
+        state = self.earliest(cold)
+        return next((load for load in loads if not self.potentials.runs(load) >> state & 1),
+                    self.deciding(source))
+
+    def _inputs(self, source: HeatSource) -> Iterator[Load]:
+        loads = (self.circuit.load[name] for name in source.loads)
+        return (load for load in loads if load.volt_free or load.kind == "call input")
 
     def deciding(self, source: HeatSource) -> Load:
         """Return the load that decides whether a heat source fires: it runs least, or is called."""

@@ -229,7 +229,7 @@ def test_a_mid_position_system_is_healthy_but_for_its_bare_off_output() -> None:
     (valve_without_its_switch.RULE, "Nothing lands on `M1:orange`",
      'OG: {from: M1:orange, to: X1:9, does: "switched live, boiler"}',
      "OG: {made-safe: in a connector}"),
-    (valve_needs_power_to_shut.RULE, "`M1` is not shut when its motor has no power",
+    (valve_needs_power_to_shut.RULE, "`M1.hot-water-way` is not shut when its motor",
      "stores: vented cylinder", "stores: unvented cylinder"),
     (pump_misses_overrun.RULE, "`G1` stands still while `E1` wants it to run on",
      "BN: {from: E1:pump-L, to: G1:L,", "BN: {from: E1:control-in, to: G1:L,"),

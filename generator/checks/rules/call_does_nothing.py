@@ -42,7 +42,8 @@ def _stays_cold(subject: Subject, zone: Zone, called: Table) -> Iterator[Finding
     if cold and not subject.bare_switch(zone) and not _said(zone, sources):
         opened = f"its valve `{zone.way or zone.valve}` is open" if zone.valve else "its pump runs"
         yield _finding(
-            subject, zone, (cold, called), tuple(map(subject.deciding, sources)),
+            subject, zone, (cold, called),
+            tuple(subject.lacking(source, cold) for source in sources),
             f"`{zone.name}` calls, {opened}, and nothing fires for it.")
 
 
@@ -58,8 +59,8 @@ def _stays_silent(subject: Subject, zone: Zone, called: Table) -> Iterator[Findi
     silent = [name for name, table in still.items() if table]
     if silent:
         sources = {source.name: source for source in subject.circuit.heat_sources}
-        loads = (subject.deciding(sources[name]) if name in sources else subject.circuit.load[name]
-                 for name in silent)
+        loads = (subject.lacking(sources[name], still[name]) if name in sources
+                 else subject.circuit.load[name] for name in silent)
         yield _finding(
             subject, zone, (table_or(still.values()), called), tuple(dict.fromkeys(loads)),
             f"`{zone.name}` calls and {listed(silent, 'and')} "

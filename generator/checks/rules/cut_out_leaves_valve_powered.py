@@ -47,8 +47,7 @@ def _heated(subject: Subject, zone: Zone) -> Iterator[Finding]:
         within = _tripped(subject, zone) & subject.settled
         fires = subject.potentials.fires(source) & subject.opened(zone) & within
         if fires:
-            deciding = subject.deciding(source)
-            places, state, path = subject.feeding(fires, subject.reachable, deciding)
+            places, state, path = subject.fired(source, fires, subject.reachable)
             yield Finding(
                 RULE.name, RULE.severity,
                 f"`{source.name}` still heats `{zone.name}` after its cut-out tripped.", places,

@@ -59,7 +59,7 @@ def _heated(subject: Subject, zone: Zone, uncalled: Table) -> Iterator[Finding]:
     for source in subject.own_sources(zone):
         heated = subject.potentials.fires(source) & within
         if heated:
-            places, state, path = subject.feeding(heated, uncalled, subject.deciding(source))
+            places, state, path = subject.fired(source, heated, uncalled)
             yield Finding(
                 RULE.name, RULE.severity,
                 f"`{zone.name}` is heated though only another zone calls: no valve shuts it off.",

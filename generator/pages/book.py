@@ -20,6 +20,7 @@ from generator.pages.site import (
     part_page,
     reading_page,
     rule_page,
+    survey_page,
     system_page,
 )
 from generator.pages.views import (
@@ -60,6 +61,7 @@ def book(templates: Path, judged: tuple[Judged, ...], costs: Costs = USUAL) -> I
     yield reading_page(templates)
     for view, (job, _) in zip(conversions, jobs, strict=True):
         yield _conversion(templates, view, job)
+        yield survey_page(templates, view)
     for system, (subject, _) in zip(standing, systems, strict=True):
         yield system_page(templates, system, draw(wiring_sheet(subject)),
                           circuit_sheet(subject))

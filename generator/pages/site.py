@@ -124,6 +124,13 @@ def conversion_page(
                               "circuit": draw_circuit(circuit)}, weight=4)
 
 
+def survey_page(templates: Path, view: ConversionView) -> SitePage:
+    """Return the sheet that is filled in on site before a conversion is quoted."""
+    body = _fill(templates, "survey.html", view=view)
+    return SitePage(f"surveys/{view.name}.md", f"Survey: {view.words.name}",
+                    "What to look at before quoting, and what to do where it is not so.", body)
+
+
 def system_page(
     templates: Path, view: SystemView, drawing: str, circuit: CircuitSheet
 ) -> SitePage:

@@ -40,6 +40,7 @@ from generator.sitework.isolation import (
 from generator.sitework.live_tests import LiveTest, live_tests
 from generator.sitework.materials import Material, materials
 from generator.sitework.numbers import Numbers, numbers
+from generator.sitework.survey import SurveyLine, survey
 from generator.sitework.trials import Trials, trials
 from generator.sitework.wiring_steps import CableWork, wiring_steps
 
@@ -55,6 +56,7 @@ class ConversionView:
     found: Wall
     fitted: Wall
     competences: tuple[Competence, ...]
+    survey: tuple[SurveyLine, ...]
     materials: tuple[Material, ...]
     isolations: tuple[Isolation, ...]
     dead_points: tuple[DeadPoint, ...]
@@ -93,6 +95,7 @@ def conversion_view(
         found=job.job.found,
         fitted=job.job.fitted,
         competences=competences(job.job),
+        survey=survey(job.job, change),
         materials=materials(job.job, change),
         isolations=isolations(job.found, opened),
         dead_points=dead_points(job.found, opened),

@@ -38,8 +38,12 @@ def why_never(subject: Subject, fault: Fault, opened: Collection[str] | None) ->
 
 
 def _parts(before: Circuit, after: Circuit) -> set[str]:
-    return {part_of(end) for element in _elements(before) ^ _elements(after)
-            for end in element[1:]}
+    """Return the parts at whose terminals something differs; the far end of a core does not."""
+    return {part_of(end) for _, end in _ends(before) ^ _ends(after)}
+
+
+def _ends(circuit: Circuit) -> set[tuple[str, str]]:
+    return {(name, end) for name, *ends in _elements(circuit) for end in ends}
 
 
 def difference(subject: Subject, fault: Fault) -> tuple[str, Table]:

@@ -13,6 +13,7 @@ import pytest
 from generator.checks.subject import subject
 from generator.recipe.reader import read_wall
 from generator.recipe.systems import System
+from generator.recipe.variants import Variant
 from tests.circuit.slow_walk import SlowMotion
 from tests.circuit.test_against_slow_walk import as_sets, differences, walked
 from tests.parts.bench import FED, LIBRARY, RECIPES, Bench
@@ -36,7 +37,7 @@ ROWS = [(worked, start, end, live) for _, worked, ends, live in TABLE
 @cache
 def system(name: str) -> Bench:
     source = LIBRARY.source(RECIPES / "systems" / f"{name}.yaml")
-    assert isinstance(source.model, System)
+    assert isinstance(source.model, System | Variant)
     return Bench(subject(read_wall(LIBRARY, source)))
 
 

@@ -8,6 +8,7 @@ from generator.checks.subject import Subject, subject
 from generator.recipe.library import Library
 from generator.recipe.reader import read_wall
 from generator.recipe.systems import System
+from generator.recipe.variants import Variant
 from generator.sitework.coverage import Coverage, coverage
 from generator.sitework.trials import Trials, trials
 from tests.circuit.flagship import RECIPES
@@ -19,7 +20,7 @@ SYSTEMS = tuple(path.stem for path in LIBRARY.files("systems"))
 @cache
 def shipped(name: str) -> Subject:
     source = LIBRARY.source(RECIPES / "systems" / f"{name}.yaml")
-    assert isinstance(source.model, System)
+    assert isinstance(source.model, System | Variant)
     return subject(read_wall(LIBRARY, source))
 
 

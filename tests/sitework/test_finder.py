@@ -15,6 +15,7 @@ from generator.recipe.costs import USUAL, Costs
 from generator.recipe.library import Library
 from generator.recipe.reader import read_wall
 from generator.recipe.systems import System
+from generator.recipe.variants import Variant
 from generator.sitework.coverage import Coverage, coverage
 from generator.sitework.finder.alike import gain
 from generator.sitework.finder.choice import Ask, End, Tree
@@ -31,7 +32,7 @@ ALLOWED = 1.0
 def system(name: str) -> Subject:
     library = Library(RECIPES)
     source = library.source(RECIPES / "systems" / f"{name}.yaml")
-    assert isinstance(source.model, System)
+    assert isinstance(source.model, System | Variant)
     return subject(read_wall(library, source))
 
 

@@ -42,7 +42,8 @@ def parsed(arguments: Sequence[str] | None) -> argparse.Namespace:
     faults.add_argument("system", help="a system's name or file")
     faults.add_argument("--finder", action="store_true",
                         help="how many measurements each complaint takes as well")
-    for printing in (checking, states, faults):
+    which = command("which", "print the questions that lead from a wall to its conversion")
+    for printing in (checking, states, faults, which):
         printing.add_argument("--format", choices=("text", "json"), default="text")
     return parser.parse_args(arguments)
 

@@ -1,4 +1,4 @@
-"""The `handbook` command: check, build, serve, explain, schema, states, faults."""
+"""The `handbook` command: check, build, serve, explain, schema, states, faults, which."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from generator.judging.recipes import judge
 from generator.pipeline import Handbook, check
 from generator.recipe.costs_file import read_costs
 from generator.recipe.library import Library
+from generator.recipe.meeting import all_met
 from generator.recipe.schema import json_schema
 from generator.reports.faults import faults_json, faults_text
 from generator.reports.findings_json import findings_json
@@ -24,9 +25,11 @@ from generator.reports.findings_text import finding_text
 from generator.reports.rules_text import rule_text, rules_text
 from generator.reports.states import states_json, states_text
 from generator.reports.summary import summary
+from generator.reports.which import which_json, which_text
 from generator.sitework.catalogue import EVERY_RULE
 from generator.sitework.coverage import coverage
 from generator.sitework.finder.searches import finder
+from generator.sitework.key.steps import key
 
 CLEAN, FINDINGS, UNREAD = 0, 1, 2
 """Exit codes: nothing to say; findings; something could not be read or was not there."""
@@ -134,6 +137,13 @@ def _faults(options: argparse.Namespace) -> int:
     return CLEAN
 
 
+def _which(options: argparse.Namespace) -> int:
+    library = Library(recipes_folder(options))
+    found = key(all_met(library), read_costs(library))
+    print(which_json(found) if options.format == "json" else "\n".join(which_text(found)))
+    return CLEAN
+
+
 def _system(options: argparse.Namespace, library: Library) -> Subject:
     """Return the system that was named, by its name or its file; raises Unreadable."""
     file = Path(options.system)
@@ -185,6 +195,7 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "schema": _schema,
     "states": _states,
     "faults": _faults,
+    "which": _which,
 }
 
 

@@ -8,10 +8,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from generator.findings import Finding, Place, Unreadable, in_order, mistake
-from generator.judging.judged import Judged
+from generator.judging.judged import Judged, Verdicts
 from generator.judging.recipes import judge
+from generator.judging.together import met_verdicts
 from generator.recipe.costs import USUAL, Costs
 from generator.recipe.library import Library
+from generator.recipe.meeting import all_met
+from generator.recipe.met import NOBODY, AllMet
 from generator.reports.summary import Tally
 
 if TYPE_CHECKING:
@@ -28,18 +31,26 @@ class Handbook:
     unread: tuple[Finding, ...]
     missed: tuple[str, ...] = ()
     """Files that could not be judged: they hold mistakes, or use a file that does."""
+    met: AllMet = NOBODY
+    """Every system that may be met; none where not all recipes were asked for."""
+
+    @property
+    def together(self) -> Verdicts:
+        """What the rules say of all systems together that may be met."""
+        return met_verdicts(self.met) if self.met.systems else ()
 
     @property
     def findings(self) -> tuple[Finding, ...]:
         """What the rules found, and what could not be read, in order."""
-        return in_order([*self.unread, *(f for each in self.judged for f in each.findings)])
+        ruled = (f for _, verdict in self.together for f in verdict.findings)
+        return in_order([*self.unread, *ruled, *(f for each in self.judged for f in each.findings)])
 
     @property
     def tally(self) -> Tally:
         """What it came to."""
         mistaken = {finding.places[0].file for finding in self.unread}
         unread = len({*self.missed} & mistaken)
-        verdicts = [pair for each in self.judged for pair in each.verdicts]
+        verdicts = [pair for each in self.judged for pair in each.verdicts] + [*self.together]
         waits_for = [each.waits_for for each in self.judged if each.waits_for]
         met = {rule.name for rule, verdict in verdicts if verdict.asked}
         return Tally(
@@ -78,7 +89,15 @@ def check(root: Path, files: Iterable[Path], progress: Progress = lambda _: None
             missed.append(library.shown(path))
     if not (judged or unread):
         unread.append(_nothing(library))
-    return Handbook(tuple(judged), in_order(unread), tuple(missed))
+    met = NOBODY if unread else _met(library, judged)
+    return Handbook(tuple(judged), in_order(unread), tuple(missed), met)
+
+
+def _met(library: Library, judged: Iterable[Judged]) -> AllMet:
+    """Return every system that may be met; none unless all recipes were asked for and read."""
+    read = {each.source.document.file for each in judged}
+    every = (path for folder in ("systems", "conversions") for path in library.files(folder))
+    return all_met(library) if read.issuperset(map(library.shown, every)) else NOBODY
 
 
 def _asked_for(library: Library, files: Iterable[Path]) -> tuple[Path, ...]:
@@ -103,4 +122,4 @@ def publish(handbook: Handbook, templates: Path) -> tuple[SitePage, ...]:
 
     if handbook.findings:
         return (findings_page(templates, handbook.findings),)
-    return tuple(book(templates, handbook.judged, handbook.costs))
+    return tuple(book(templates, handbook.judged, handbook.costs, handbook.met, handbook.together))

@@ -10,8 +10,9 @@ from typing import Generic, TypeVar
 
 from generator.checks.subject import JobSubject, Subject
 from generator.findings import Finding, Severity, in_order
+from generator.recipe.met import AllMet
 
-S = TypeVar("S", Subject, JobSubject)
+S = TypeVar("S", Subject, JobSubject, AllMet)
 
 
 class Known(StrEnum):

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from generator.checks.subject import JobSubject, Subject
-from generator.judging.judged import Judged
+from generator.judging.judged import Judged, Verdicts
 from generator.pages.choices_view import Asked, choices_view
 from generator.pages.circuit_sheet import circuit_sheet
 from generator.pages.drawings.wiring import draw
@@ -22,6 +22,7 @@ from generator.pages.site import (
     rule_page,
     survey_page,
     system_page,
+    which_page,
 )
 from generator.pages.views import (
     ConversionView,
@@ -30,8 +31,10 @@ from generator.pages.views import (
     rule_views,
     system_view,
 )
+from generator.pages.which_view import which_view
 from generator.recipe.articles import Cable, Part
 from generator.recipe.costs import USUAL, Costs
+from generator.recipe.met import NOBODY, AllMet
 from generator.recipe.wall import Job
 from generator.sitework.changes import Changes, Fate
 
@@ -40,8 +43,11 @@ _MARKS = {Fate.NEW: "comes", Fate.MOVES: "moves", Fate.REUSED: "moves", Fate.STA
 """How a drawing marks what becomes of a core."""
 
 
-def book(templates: Path, judged: tuple[Judged, ...], costs: Costs = USUAL) -> Iterator[SitePage]:
-    """Yield every page: home, how to read, conversions, systems, parts, rules."""
+def book(
+    templates: Path, judged: tuple[Judged, ...], costs: Costs = USUAL, met: AllMet = NOBODY,
+    together: Verdicts = (),
+) -> Iterator[SitePage]:
+    """Yield every page: home, which conversion, how to read, conversions, systems, parts, rules."""
     jobs = tuple((each.subject, each.verdicts) for each in judged
                  if isinstance(each.subject, JobSubject))
     systems = tuple((each.subject, each.verdicts) for each in judged
@@ -56,8 +62,10 @@ def book(templates: Path, judged: tuple[Judged, ...], costs: Costs = USUAL) -> I
     cables = tuple((source.name, model) for source, model in models if isinstance(model, Cable))
     rules = rule_views((
         *((subject.wall.system.name, verdicts) for subject, verdicts in systems if verdicts),
-        *((job.job.conversion.name, verdicts) for job, verdicts in jobs)))
+        *((job.job.conversion.name, verdicts) for job, verdicts in jobs),
+        ("All systems that may be met", together)))
     yield home_page(templates, conversions, standing, articles, rules)
+    yield which_page(templates, which_view(met, costs))
     yield reading_page(templates)
     for view, (job, _) in zip(conversions, jobs, strict=True):
         yield _conversion(templates, view, job)

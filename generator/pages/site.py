@@ -19,6 +19,7 @@ from generator.pages.drawings.circuit_values import CircuitSheet
 from generator.pages.drawings.inner import draw_inner
 from generator.pages.drawings.inner_values import InnerSheet
 from generator.pages.views import ConversionView, PartView, RuleView, SystemView
+from generator.pages.which_view import WhichView
 from generator.pages.wording import conductor, spoken, terminal
 from generator.recipe.articles import Cable
 from generator.recipe.forms import COLOURS
@@ -104,6 +105,14 @@ def home_page(
                  rules=rules)
     return SitePage("index.md", "Wiring handbook", "Find the conversion that fits what is on the "
                     "wall.", body)
+
+
+def which_page(templates: Path, view: WhichView) -> SitePage:
+    """Return the page that leads from what is on the wall to the conversion."""
+    body = _fill(templates, "which.html", view=view)
+    return SitePage("which-conversion.md", "Which conversion is this?",
+                    "From what is on the wall to the conversion that starts there, or to none.",
+                    body, weight=3)
 
 
 def reading_page(templates: Path) -> SitePage:

@@ -19,7 +19,7 @@ from generator.recipe.articles import Part
 from generator.recipe.conversions import Conversion
 from generator.recipe.costs import USUAL, Costs
 from generator.recipe.wall import Source, Wall
-from generator.sitework.catalogue import SITE_JOB_RULES, SITE_RULES
+from generator.sitework.catalogue import MET_RULES, SITE_JOB_RULES, SITE_RULES
 from generator.sitework.changes import CableChange, Changes, Fate, changes
 from generator.sitework.competence import Competence, competences
 from generator.sitework.coverage import Coverage, coverage
@@ -217,6 +217,7 @@ def rule_views(judged: tuple[tuple[str, Verdicts], ...]) -> tuple[RuleView, ...]
     kinds: list[tuple[Rule[Any], str]] = [(rule, "systems") for rule in SYSTEM_RULES]
     kinds += [(rule, "conversions") for rule in JOB_RULES]
     kinds += [(rule, "systems and conversions") for rule in SITE_RULES]
+    kinds += [(rule, "all systems together") for rule in MET_RULES]
     kinds += [(rule, "conversions") for rule in SITE_JOB_RULES]
     return tuple(
         RuleView(

@@ -28,6 +28,10 @@ class Signs(Shape):
     questions: dict[Name, Question] = key("Each question by its name.", min_length=1)
 
 
+NO_SIGNS = Signs.model_construct(kind="signs", questions={})
+"""The signs of recipes that have none."""
+
+
 def _listed(written: object) -> object:
     return (written,) if isinstance(written, str) else written
 

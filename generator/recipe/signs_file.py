@@ -7,23 +7,21 @@ from collections.abc import Iterator
 from generator.findings import Finding, mistake
 from generator.recipe.library import Library
 from generator.recipe.parts import unknown
-from generator.recipe.signs import Signs
+from generator.recipe.signs import NO_SIGNS, Signs
 from generator.recipe.systems import System
 from generator.recipe.wall import Source
 
 NAME = "on-the-wall"
 """What that file is called, without .yaml."""
-NONE = Signs.model_construct(kind="signs", questions={})
-"""The signs of recipes that have no such file."""
 
 
 def read_signs(library: Library) -> Signs:
     """Return the questions that can be asked on site; raises Unreadable."""
     path = library.root / "signs" / f"{NAME}.yaml"
     if not path.is_file():
-        return NONE
+        return NO_SIGNS
     model = library.source(path).model
-    return model if isinstance(model, Signs) else NONE
+    return model if isinstance(model, Signs) else NO_SIGNS
 
 
 def signs_mistakes(source: Source) -> Iterator[Finding]:

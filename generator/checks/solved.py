@@ -50,10 +50,12 @@ class Solved:
     def shown(self, table: Table, within: Table) -> tuple[tuple[str, str], ...]:
         """Return one example of `table` as the fewest settings that bring it about.
 
-        Variables whose value does not matter, as long as the state lies in `within`, are left out.
+        Variables whose value does not matter, as long as the state lies in `within`, are left out:
+        positions sooner than what a person sets, since they follow from it.
         """
         space = self.potentials.space
-        cube = space.widen(self.earliest(table), table, space.no(within))
+        moved = {v for v, _ in self.motion.moves}
+        cube = space.widen(self.earliest(table), table, space.no(within), moved)
         return self.circuit.words(cube)
 
     def evidence(

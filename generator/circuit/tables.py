@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 
@@ -76,14 +76,17 @@ class Space:
         """Return the cube that holds one state only."""
         return tuple((v, bool(state >> v & 1)) for v in range(self.count))
 
-    def widen(self, state: int, table: Table, also: Table = 0) -> Cube:
+    def widen(
+        self, state: int, table: Table, also: Table = 0, sooner: Collection[int] = ()
+    ) -> Cube:
         """Return a largest cube round `state` inside `table`, `also` counted as don't-care.
 
-        Variables are dropped from the last to the first, so the result is the same every time;
-        no further one can be dropped (a prime implicant in the sense of Quine 1952).
+        Variables are dropped from the last to the first, those that should go `sooner` before the
+        others, so the result is the same every time; no further one can be dropped (a prime
+        implicant in the sense of Quine 1952).
         """
         within, cube = table | also, self.state_cube(state)
-        for variable in reversed(range(self.count)):
+        for variable in sorted(range(self.count), key=lambda v: (v not in sooner, -v)):
             fewer = tuple(pair for pair in cube if pair[0] != variable)
             if self.cube_table(fewer) & ~within == 0:
                 cube = fewer

@@ -11,6 +11,7 @@ from generator.recipe.parsing import read_document
 from generator.recipe.reader import read_job, read_wall
 from generator.recipe.shapes import shaped
 from generator.recipe.systems import System
+from generator.recipe.variants import Variant
 from generator.recipe.wall import Job, Source, Wall
 
 RECIPES = Path(__file__).parents[2] / "recipes"
@@ -51,7 +52,7 @@ def edited_system(file: str, *edits: Edit) -> Wall:
     """Return a system of the recipes folder with every edit made, in the order given."""
     library = _library(edits)
     source = library.source(RECIPES / file)
-    assert isinstance(source.model, System)
+    assert isinstance(source.model, System | Variant)
     return read_wall(library, source)
 
 

@@ -48,7 +48,7 @@ def test_an_option_puts_its_own_words_on_the_owners_page(pages):
 
 @pytest.mark.parametrize(("page", "named"), [("", False), ("--unvented", True)])
 def test_unvented_work_is_named_where_the_cylinder_is_unvented_and_nowhere_else(pages, page, named):
-    # Approved Document G (2015 edition with 2016 amendments) 3.40: competence for unvented hot water.
+    # Approved Document G (2015 edition with 2016 amendments) 3.40: competence for unvented water.
     about = {each.work: each.parts for each in competences(pages[NAME + page])}
     assert any("unvented" in work for work in about) == named
     assert any("-B1" in part for part in about["Wiring and testing"]) != named

@@ -22,7 +22,8 @@ PHONE, DESK = (360, 780), (1280, 800)
 CONVERSION_PAGE = f"conversions/{Path(CONVERSION).stem}/"
 STANDARD_PAGE = f"systems/{Path(FITTED).stem}/"
 KINDS = {
-    "home": "", "how to read": "how-to-read/", "conversion": CONVERSION_PAGE,
+    "home": "", "which": "which-conversion/", "how to read": "how-to-read/",
+    "conversion": CONVERSION_PAGE,
     "found system": f"systems/{Path(FOUND).stem}/", "standard system": STANDARD_PAGE,
     "part": "parts/closed-wiring-box/", "relay": "parts/relay-change-over/",
     "cables": "parts/cables/", "rule": "rules/load-without-neutral/",

@@ -43,7 +43,12 @@ def parsed(arguments: Sequence[str] | None) -> argparse.Namespace:
     faults.add_argument("--finder", action="store_true",
                         help="how many measurements each complaint takes as well")
     which = command("which", "print the questions that lead from a wall to its conversion")
-    for printing in (checking, states, faults, which):
+    plan = command("plan", "print every step of a conversion, in order")
+    plan.add_argument("conversion", help="a conversion's name or file")
+    listing = command("materials", "print what a conversion needs")
+    listing.add_argument("conversion", help="a conversion's name or file")
+    listing.add_argument("--format", choices=("text", "csv", "json"), default="text")
+    for printing in (checking, states, faults, which, plan):
         printing.add_argument("--format", choices=("text", "json"), default="text")
     return parser.parse_args(arguments)
 

@@ -1,4 +1,4 @@
-"""The `handbook` command: check, build, serve, explain, schema, states, faults, which."""
+"""The `handbook` command: check, build, serve, explain, schema, states, faults, plan, which."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from pathlib import Path
 from generator.arguments import missing, parsed, project, recipes_folder
 from generator.checks.subject import Subject
 from generator.findings import Finding, Unreadable, mistake, near_miss
+from generator.judging.named import named_conversion
 from generator.judging.recipes import judge
 from generator.pipeline import Handbook, check
 from generator.recipe.costs_file import read_costs
@@ -22,6 +23,7 @@ from generator.recipe.schema import json_schema
 from generator.reports.faults import faults_json, faults_text
 from generator.reports.findings_json import findings_json
 from generator.reports.findings_text import finding_text
+from generator.reports.plan import materials_json, materials_text, plan_json, plan_text
 from generator.reports.rules_text import rule_text, rules_text
 from generator.reports.states import states_json, states_text
 from generator.reports.summary import summary
@@ -30,6 +32,10 @@ from generator.sitework.catalogue import EVERY_RULE
 from generator.sitework.coverage import coverage
 from generator.sitework.finder.searches import finder
 from generator.sitework.key.steps import key
+from generator.sitework.materials import materials, materials_csv
+from generator.sitework.plan import plan
+from generator.sitework.trials import trials
+from generator.sitework.work import work
 
 CLEAN, FINDINGS, UNREAD = 0, 1, 2
 """Exit codes: nothing to say; findings; something could not be read or was not there."""
@@ -144,6 +150,31 @@ def _which(options: argparse.Namespace) -> int:
     return CLEAN
 
 
+def _plan(options: argparse.Namespace) -> int:
+    job = named_conversion(Library(recipes_folder(options)), options.conversion)
+    done = work(job)
+    covered = coverage(job.fitted, done.place.opened)
+    tried = trials(job.fitted, covered, job.job.conversion.expect)
+    steps = plan(done, covered, tried)
+    if options.format == "json":
+        print(plan_json(job.job.name, steps, materials(done)))
+    else:
+        print("\n".join(plan_text(job.job.conversion.name, steps)))
+    return CLEAN
+
+
+def _materials(options: argparse.Namespace) -> int:
+    lines = materials(work(named_conversion(Library(recipes_folder(options)), options.conversion)))
+    match options.format:
+        case "csv":
+            print(materials_csv(lines), end="")
+        case "json":
+            print(materials_json(lines))
+        case _:
+            print("\n".join(materials_text(lines)))
+    return CLEAN
+
+
 def _system(options: argparse.Namespace, library: Library) -> Subject:
     """Return the system that was named, by its name or its file; raises Unreadable."""
     file = Path(options.system)
@@ -196,6 +227,8 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "states": _states,
     "faults": _faults,
     "which": _which,
+    "plan": _plan,
+    "materials": _materials,
 }
 
 

@@ -82,9 +82,11 @@ class HandbookPlugin(BasePlugin[Settings]):
         return Path(config.config_file_path).parent / self.config.recipes
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the pages, each with its title and description as front matter."""
+        """Add the pages, each with its title and description as front matter, and their files."""
         for page in self.pages.values():
             files.append(_file(page, config))
+            for path, text in page.files.items():
+                files.append(File.generated(config, path, content=text))
         return files
 
     def on_page_context(self, context: Any, *, page: Page, config: MkDocsConfig, nav: Any) -> Any:

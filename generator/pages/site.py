@@ -23,6 +23,7 @@ from generator.pages.which_view import WhichView
 from generator.pages.wording import conductor, spoken, terminal
 from generator.recipe.articles import Cable
 from generator.recipe.forms import COLOURS
+from generator.sitework.materials import materials_csv
 
 _HEADING = re.compile(r'<h([23]) id="([^"]+)"[^>]*>(.*?)</h\1>', re.DOTALL)
 _TAG = re.compile(r"<[^>]+>")
@@ -41,8 +42,9 @@ class Heading:
 class SitePage:
     """A page of the site: ready HTML, or Markdown where `markdown` is true.
 
-    `drawings` holds DOT text by the key at which the HTML says `<!--drawing KEY-->`. `weight` says
-    how far up it comes in a search: what an engineer looks for on site before what explains it.
+    `drawings` holds DOT text by the key at which the HTML says `<!--drawing KEY-->`, `files` the
+    text of what is published beside it by its path in the site. `weight` says how far up it comes
+    in a search: what an engineer looks for on site before what explains it.
     """
 
     path: str
@@ -51,6 +53,7 @@ class SitePage:
     body: str
     markdown: bool = False
     drawings: dict[str, str] = field(default_factory=dict)
+    files: dict[str, str] = field(default_factory=dict)
     weight: float = 1.0
 
     def headings(self) -> Iterator[Heading]:
@@ -130,7 +133,8 @@ def conversion_page(
     body = _fill(templates, "conversion.html", view=view, undrawn=circuit.undrawn)
     return SitePage(f"conversions/{view.name}.md", view.words.name, view.words.about, body,
                     drawings={"found": found_drawing, "fitted": fitted_drawing,
-                              "circuit": draw_circuit(circuit)}, weight=4)
+                              "circuit": draw_circuit(circuit)}, weight=4,
+                    files={f"conversions/{view.name}.csv": materials_csv(view.materials)})
 
 
 def survey_page(templates: Path, view: ConversionView) -> SitePage:

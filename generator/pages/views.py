@@ -20,7 +20,7 @@ from generator.recipe.conversions import Conversion
 from generator.recipe.costs import USUAL, Costs
 from generator.recipe.wall import Source, Wall
 from generator.sitework.catalogue import MET_RULES, SITE_JOB_RULES, SITE_RULES
-from generator.sitework.changes import CableChange, Changes, Fate, changes
+from generator.sitework.changes import CableChange, Changes, Fate
 from generator.sitework.competence import Competence, competences
 from generator.sitework.coverage import Coverage, coverage
 from generator.sitework.dead_checks import (
@@ -30,19 +30,26 @@ from generator.sitework.dead_checks import (
     strip_nets,
 )
 from generator.sitework.dead_lines import DeadSheet, dead_sheet
-from generator.sitework.isolation import (
-    DeadPoint,
-    Isolation,
-    dead_points,
-    isolations,
-    opened_parts,
+from generator.sitework.dead_stages import (
+    Joining,
+    LooseLive,
+    WorkNotice,
+    joinings,
+    loose_live,
+    work_dead_points,
+    work_isolations,
+    work_notices,
 )
+from generator.sitework.isolation import DeadPoint, Isolation
 from generator.sitework.live_tests import LiveTest, live_tests
 from generator.sitework.materials import Material, materials
 from generator.sitework.numbers import Numbers, numbers
+from generator.sitework.plan import wiring
+from generator.sitework.step import Step
 from generator.sitework.survey import SurveyLine, survey
 from generator.sitework.trials import Trials, trials
-from generator.sitework.wiring_steps import CableWork, wiring_steps
+from generator.sitework.visits import Stop, stops
+from generator.sitework.work import work
 
 
 @dataclass(frozen=True)
@@ -60,9 +67,14 @@ class ConversionView:
     materials: tuple[Material, ...]
     isolations: tuple[Isolation, ...]
     dead_points: tuple[DeadPoint, ...]
+    loose_live: tuple[LooseLive, ...]
+    joinings: tuple[Joining, ...]
+    work_notices: tuple[WorkNotice, ...]
     changes: Changes
     taken_over: tuple[CableChange, ...]
-    work: tuple[CableWork, ...]
+    take_out: tuple[Stop, ...]
+    fix: tuple[Step, ...]
+    connect: tuple[Stop, ...]
     dead: DeadSheet
     numbers: Numbers
     inspections: tuple[Inspection, ...]
@@ -83,8 +95,8 @@ def conversion_view(
     job: JobSubject, verdicts: Verdicts, costs: Costs = USUAL, choices: tuple[Asked, ...] = ()
 ) -> ConversionView:
     """Return everything that a conversion page says."""
-    change = changes(job.job)
-    opened = opened_parts(change)
+    done = work(job)
+    change, opened, made = done.changes, done.place.opened, wiring(done)
     covered = coverage(job.fitted, opened)
     tried = trials(job.fitted, covered, job.job.conversion.expect)
     return ConversionView(
@@ -96,12 +108,17 @@ def conversion_view(
         fitted=job.job.fitted,
         competences=competences(job.job),
         survey=survey(job.job, change),
-        materials=materials(job.job, change),
-        isolations=isolations(job.found, opened),
-        dead_points=dead_points(job.found, opened),
+        materials=materials(done),
+        isolations=work_isolations(done),
+        dead_points=work_dead_points(done),
+        loose_live=loose_live(done),
+        joinings=joinings(done),
+        work_notices=work_notices(done),
         changes=change,
         taken_over=tuple(c for c in change.cables if c.fate is Fate.REUSED),
-        work=wiring_steps(change, job.fitted.circuit),
+        take_out=stops(done, made.take_out),
+        fix=made.fix,
+        connect=stops(done, made.connect),
         dead=dead_sheet(covered),
         numbers=numbers(job.fitted),
         inspections=inspections(job.fitted, opened),

@@ -38,6 +38,7 @@ class Run:
     did: str
     does: str
     fate: Fate
+    how: str
     ends: tuple[End, End]
 
     @property
@@ -65,7 +66,7 @@ def _run(core: CoreChange, cable: str, at: Mapping[str, str]) -> Run:
     stem = f"{cable}:{core.colour}" if cable else f"{name}:link"
     one, other = _paired(core.before, core.after, at)
     return Run(name, cable, core.colour, core.sleeve, core.did, core.does, core.fate,
-               (End(f"{stem}-1", *one), End(f"{stem}-2", *other)))
+               core.how, (End(f"{stem}-1", *one), End(f"{stem}-2", *other)))
 
 
 def _paired(before: Ends | None, after: Ends | None, at: Mapping[str, str]) -> tuple[Ends, Ends]:

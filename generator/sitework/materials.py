@@ -1,14 +1,18 @@
-"""What to take along: parts, cable by type and length, sleeving, connectors, labels."""
+"""What to take along: parts, cable, links, sleeves, connectors, labels and notices."""
 
 from __future__ import annotations
 
+import csv
+import io
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from generator.recipe.wall import Job
-from generator.sitework.changes import Changes, Fate
+from generator.findings import listed
+from generator.sitework.changes import CableChange, Changes, CoreChange, Fate
+from generator.sitework.dead_stages import loose_live, work_notices
+from generator.sitework.work import Work
 
 SPARE = 1.1
 """10 % more cable than is measured; common practice, no source."""
@@ -16,59 +20,101 @@ SPARE = 1.1
 
 @dataclass(frozen=True)
 class Material:
-    """One line of the list: how much, of what, and what for."""
+    """One line of the list: how much, in pieces or in `unit`, of what, and what for."""
 
-    amount: str
+    kind: str
+    number: float
     what: str
     used_for: str = ""
+    unit: str = ""
+
+    @property
+    def amount(self) -> str:
+        """Number and unit as they are written."""
+        return f"{self.number:g} {self.unit}".strip()
 
 
-def materials(job: Job, changes: Changes) -> tuple[Material, ...]:
+def materials(work: Work) -> tuple[Material, ...]:
     """Return everything that the change needs and that is not on the wall yet."""
+    changes = work.changes
     return (*_parts(changes), *_cables(changes), *_links(changes), *_sleeves(changes),
-            *_connectors(job), *_labels(job))
+            *_connectors(work), *_labels(work), *_notices(work))
+
+
+def materials_csv(lines: Iterable[Material]) -> str:
+    """Return the list as CSV (RFC 4180) with a line of headings; numbers with a point."""
+    text = io.StringIO(newline="")
+    writer = csv.writer(text)
+    writer.writerow(("kind", "number", "unit", "what", "used for"))
+    for line in lines:
+        writer.writerow((line.kind, f"{line.number:g}", line.unit, line.what, line.used_for))
+    return text.getvalue()
 
 
 def _parts(changes: Changes) -> Iterator[Material]:
     for part in changes.parts:
         if part.fate is Fate.NEW:
-            yield Material("1", part.called, f"-{part.designation}, {part.place}")
+            yield Material("part", 1, part.called, f"-{part.designation}, {part.place}")
 
 
 def _cables(changes: Changes) -> Iterator[Material]:
-    metres: dict[str, float] = {}
-    names: dict[str, list[str]] = {}
+    new: dict[str, list[CableChange]] = {}
     for cable in changes.cables:
         if cable.fate is Fate.NEW:
-            metres[cable.what] = metres.get(cable.what, 0.0) + cable.length
-            names.setdefault(cable.what, []).append(cable.designation)
-    for what, length in metres.items():
-        yield Material(f"{ceil(length * SPARE * 10) / 10:g} m", what,
-                       "for " + ", ".join(f"-{name}" for name in names[what]))
+            new.setdefault(cable.what, []).append(cable)
+    for what, cables in new.items():
+        metres = ceil(sum(cable.length for cable in cables) * SPARE * 10) / 10
+        yield Material("cable", metres, what, "for " + ", ".join(map(_needed, cables)), "m")
+
+
+def _needed(cable: CableChange) -> str:
+    landed = sum(1 for core in cable.cores if core.after)
+    return f"-{cable.designation} ({landed} of {len(cable.cores)} cores)"
 
 
 def _links(changes: Changes) -> Iterator[Material]:
     colours = Counter(link.colour for link in changes.links if link.fate is Fate.NEW)
     for colour, number in colours.items():
-        yield Material(str(number), f"links {colour}", "between terminals")
+        yield Material("link", number, f"links {colour}", "between terminals")
 
 
 def _sleeves(changes: Changes) -> Iterator[Material]:
     colours = Counter(core.sleeve for core in changes.cores() if core.sleeve and core.after)
     for colour, number in colours.items():
-        yield Material(str(2 * number), f"sleeves {colour}", "both ends of each core")
+        yield Material("sleeve", 2 * number, f"sleeves {colour}", "both ends of each core")
 
 
-def _connectors(job: Job) -> Iterator[Material]:
-    fitted = (core for cable in job.fitted.system.cables.values() for core in cable.cores.values())
-    spare = sum(1 for core in fitted if core.made_safe)
-    gone = sum(len(cable.laid.cores) for name, cable in job.found.cables.items()
-               if name in job.conversion.goes and job.conversion.goes[name].fate == "made safe")
-    if spare + gone:
-        yield Material(str(2 * (spare + gone)), "insulated connectors",
-                       "both ends of each core made safe")
+def _connectors(work: Work) -> Iterator[Material]:
+    """Cores that go out of use, both ends; new ones that do not come into use; ends that wait."""
+    spare = sum(1 for core in work.changes.cores() if _made_safe(work, core))
+    waiting = len(loose_live(work))
+    uses = [said for said, number in (("both ends of each core made safe", spare),
+                                      ("loose ends that wait for their terminal", waiting))
+            if number]
+    if uses:
+        yield Material("connector", 2 * spare + waiting, "insulated connectors", "; ".join(uses))
 
 
-def _labels(job: Job) -> Iterator[Material]:
-    for notice in job.fitted.system.notices:
-        yield Material("1", f"label: “{notice.text}”", notice.where or f"at -{notice.at}")
+def _made_safe(work: Work, core: CoreChange) -> bool:
+    fresh = core.cable not in work.job.job.found.cables
+    return core.fate is Fate.MADE_SAFE and (core.before is not None or fresh)
+
+
+def _labels(work: Work) -> Iterator[Material]:
+    for notice in work.job.job.fitted.system.notices:
+        yield Material("label", 1, f"label: “{notice.text}”", notice.where or f"at -{notice.at}")
+    for cable in work.changes.cables:
+        if cable.fate is Fate.MADE_SAFE:
+            yield Material("label", 2, f"label: “-{cable.designation}, {cable.what}: not in use”",
+                           "both its ends")
+    for each in loose_live(work):
+        said = {s.name: s.says for s in work.place.circuit.supplies}
+        by = listed((said[name] for name in each.supplies), "and").replace("`", "")
+        yield Material("label", 1, f"label: “-{each.run.name}: live when {by} is on”",
+                       "its loose end, until it is landed")
+
+
+def _notices(work: Work) -> Iterator[Material]:
+    for notice in work_notices(work):
+        yield Material("notice", 1, f"notice: “{notice.text}”",
+                       f"at -{notice.part}, while the work lasts")

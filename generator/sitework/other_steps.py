@@ -1,0 +1,182 @@
+"""The steps around the wiring: before it, between taking out and connecting, and after it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from generator.circuit.flat import part_of
+from generator.sitework.changes import CableChange, Fate
+from generator.sitework.coverage import Coverage
+from generator.sitework.dead_checks import inspections
+from generator.sitework.dead_lines import DeadLine, DeadSheet, dead_sheet
+from generator.sitework.dead_stages import work_dead_points, work_isolations, work_notices
+from generator.sitework.end_steps import OPENED_BY
+from generator.sitework.isolation import DeadPoint, Isolation
+from generator.sitework.live_tests import LiveTest, live_tests
+from generator.sitework.step import Step
+from generator.sitework.trials import Trials
+from generator.sitework.work import Work
+
+PROVE = ("Prove the indicator, test every pair, prove the indicator again.",)
+
+
+def survey_steps(work: Work) -> tuple[Step, ...]:
+    """Return what is looked at before anything is opened."""
+    fits = work.job.job.conversion.fits
+    return (*(Step(f"See that this is there: {need}") for need in fits.needs),
+            *(Step(look) for look in fits.look),
+            *(Step(f"If this is found, stop: {doubt.found}", look=(doubt.then,))
+              for doubt in fits.not_with))
+
+
+def dead_steps(work: Work) -> tuple[Step, ...]:
+    """Return every supply made dead, then every box proved dead."""
+    isolated = [_isolate(each) for each in work_isolations(work)]
+    notices = (Step(f"Hang a notice on -{each.part}: {each.text}", _at(work, each.part), each.part)
+               for each in work_notices(work))
+    proved = (_prove(point) for point in work_dead_points(work))
+    here = isolated[-1].place if isolated else ""
+    return (*isolated, *by_place([*notices, *proved], here))
+
+
+def _isolate(isolation: Isolation) -> Step:
+    words = ", ".join(f"{name.split('.')[1]} {word}" for name, word in isolation.settings)
+    caution = []
+    if isolation.opened:
+        caution.append("It is opened on the job: first its circuit off at the consumer unit, "
+                       "locked, with a caution notice.")
+    if isolation.stays_live:
+        live = ", ".join(f"-{terminal}" for terminal in isolation.stays_live)
+        caution.append(f"Its supply side stays live behind its own switch: {live}.")
+    says = f"{isolation.says}, not there yet" if isolation.comes else isolation.says
+    return Step(f"Isolate {says} at -{isolation.part} {isolation.called}: {words}",
+                isolation.place, isolation.part,
+                look=(isolation.locked,) if isolation.locked else (), caution=tuple(caution))
+
+
+def _prove(point: DeadPoint) -> Step:
+    pairs = "; ".join(f":{row.terminal.partition(':')[2]} to " + ", ".join(
+        against.partition(":")[1] + against.partition(":")[2] or against for against in row.against)
+        for row in point.rows)
+    opened = OPENED_BY.get(point.competence)
+    return Step(f"Prove -{point.part} {point.called} dead: {pairs}", point.place, point.part,
+                look=PROVE, caution=(opened,) if opened else ())
+
+
+def fix_steps(work: Work, start: str, end: str) -> tuple[Step, ...]:
+    """Return what is fixed on the wall and laid, on the way from one place to another."""
+    new = [Step(f"Fix -{part.designation} {part.called}", part.place, part.designation,
+                tool=work.part(part.designation).part.tool)
+           for part in work.changes.parts if part.fate is Fate.NEW]
+    laid = [_lay(work, cable) for cable in work.changes.cables if cable.fate is Fate.NEW]
+    return by_place([*new, *laid, *_brought(work)], start, end)
+
+
+def _lay(work: Work, cable: CableChange) -> Step:
+    boxes = list(dict.fromkeys(part_of(end) for core in cable.cores if core.after
+                               for end in core.after))
+    return Step(f"Lay -{cable.designation} {cable.what}, {cable.length:g} m, between "
+                + " and ".join(f"-{box}" for box in boxes), _at(work, boxes[0]) if boxes else "",
+                boxes[0] if boxes else "", cable.designation,
+                look=("Each end through its own entry, and clamped.",))
+
+
+def _brought(work: Work) -> Iterator[Step]:
+    """Yield for each box the cables that are there already and whose ends come into it."""
+    into: dict[str, dict[str, None]] = {}
+    for run in work.place.runs:
+        for end in run.ends:
+            before, after = (work.outermost(part_of(t)) if t else "" for t in (
+                end.before, end.after))
+            if run.cable and before and after and before != after:
+                into.setdefault(after, {})[run.cable] = None
+    for part, cables in into.items():
+        named = ", ".join(f"-{cable}" for cable in cables)
+        yield Step(f"Bring into -{part} {work.part(part).called}: {named}", _at(work, part), part,
+                   look=("Each through an entry of its own, and clamped.",))
+
+
+def check_steps(work: Work, covered: Coverage) -> tuple[Step, ...]:
+    """Return what is looked at and measured before the supply comes back."""
+    sheet = dead_sheet(covered)
+    looks = [Step(f"Look at {each.part}", _at(work, _designation(each.part)),
+                  _designation(each.part), look=each.looks)
+             for each in inspections(work.job.fitted, work.place.opened)]
+    joined = [_measure(work, line) for line in (*sheet.joined, *sheet.switched)]
+    return (*by_place([*looks, *joined]), *_apart(work, sheet))
+
+
+def _designation(called: str) -> str:
+    return called.removeprefix("-").split()[0]
+
+
+def _apart(work: Work, sheet: DeadSheet) -> Iterator[Step]:
+    if sheet.out and sheet.apart:
+        out = ", ".join(f"-{part}" for part in sheet.out)
+        yield Step(f"Take the electronics off: {out}; each core that comes off insulated")
+    yield from (_measure(work, line) for line in sheet.apart)
+
+
+def _measure(work: Work, line: DeadLine) -> Step:
+    one, other = (", ".join(f"-{t}" for t in group) for group in (line.one, line.other))
+    setting = "".join(f", with -{name} {word}" for name, word in line.settings)
+    verb = "Joined" if line.joined else "Not joined"
+    return Step(f"{verb}{setting}: {one} to {other}", _at(work, part_of(line.one[0])),
+                part_of(line.one[0]), look=(line.does,) if line.does else ())
+
+
+def energise_steps(work: Work) -> tuple[Step, ...]:
+    """Return how the supply comes back."""
+    words = work.job.job.conversion.first_on
+    return (*(Step(said) for said in words), Step("No test lead is left in any box: counted"),
+            *(Step(f"Lock off, switch {each.says} on at -{each.part} {each.called}", each.place,
+                   each.part, caution=("Covers on, save the one that is read at. Every call off.",))
+              for each in work_isolations(work) if _feeds(work, each)))
+
+
+def _feeds(work: Work, isolation: Isolation) -> bool:
+    """Return whether a supply feeds anything of the new wiring."""
+    joined = work.joins
+    return any(isolation.supply in stage.after and stage.after[isolation.supply] & stage.fresh
+               for stage in joined)
+
+
+def test_steps(work: Work, tried: Trials) -> tuple[Step, ...]:
+    """Return the tests with the supply on, in order."""
+    return tuple(_test(number, test)
+                 for number, test in enumerate(live_tests(work.job.fitted, tried), 1))
+
+
+def _test(number: int, test: LiveTest) -> Step:
+    settings = ", ".join(f"{s.part} {s.switch} {s.word}" for s in test.settings)
+    seen = tuple(f"{what}: {word}" for what, word in test.seen)
+    reads = tuple(f"-{r.terminal} to -{r.against}: {r.volts}" if ":" in r.against
+                  else f"-{r.terminal} to {r.against}: {r.volts}" for r in test.reads)
+    safety = ("Made on every job: a safety test.",) if test.safety else ()
+    return Step(f"Test {number}, {test.name}: {settings}", look=(*seen, *reads), caution=safety)
+
+
+def close_steps(work: Work) -> tuple[Step, ...]:
+    """Return what is set up, labelled and left."""
+    words = work.job.job.conversion
+    joining = (Step(said, part.placed.at, name) for name, part in work.job.job.fitted.parts.items()
+               for said in part.part.joining)
+    notices = (Step(f"Label at {notice.where or '-' + notice.at}: {notice.text}",
+                    "" if notice.where else _at(work, notice.at), notice.at)
+               for notice in work.job.job.fitted.system.notices)
+    return (*(Step(step.do) for step in words.set_up), *joining,
+            *(Step(said) for said in words.settings), *by_place(notices),
+            *(Step(f"For the record: {said}") for said in words.record))
+
+
+def by_place(steps: Iterable[Step], start: str = "", end: str = "") -> tuple[Step, ...]:
+    """Return steps place by place, each place once: from where one stands to where one goes on."""
+    steps = tuple(steps)
+    met = list(dict.fromkeys(step.place for step in steps))
+    between = [place for place in met if place not in (start, end)]
+    places = list(dict.fromkeys((start, *between, end)))
+    return tuple(sorted(steps, key=lambda step: places.index(step.place)))
+
+
+def _at(work: Work, part: str) -> str:
+    return work.part(part).placed.at

@@ -6,8 +6,8 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import part_of
 from generator.recipe.wall import Mounted
+from generator.sitework.signs import ways
 
 
 @dataclass(frozen=True)
@@ -28,9 +28,9 @@ class Inspection:
 
 
 def strip_nets(subject: Subject) -> tuple[Joined, ...]:
-    """Return every net that can be reached at a terminal strip, by the terminals there."""
-    strips = {name for name, part in subject.wall.parts.items() if part.part.letter == "X"}
-    groups = (tuple(t for t in net if part_of(t) in strips and subject.landed(t))
+    """Return every net that is read at a strip, or without one where it is read instead."""
+    reached = set(ways(subject))
+    groups = (tuple(t for t in net if t in reached)
               for net in subject.potentials.nets.terminals())
     return tuple(_net(subject, group) for group in groups if group)
 

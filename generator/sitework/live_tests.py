@@ -172,13 +172,16 @@ def _readings(subject: Subject, state: int) -> Iterator[Expectation]:
     """Yield a reading for every net at the strip, to neutral; to earth where neutral is cut off.
 
     A neutral that is switched off with the line is no reference: a second supply would not show.
+    A volt-free pair is not read: what stands on it is its maker's affair, and may be mains.
     """
     potentials, nets = subject.potentials, strip_nets(subject)
+    pairs = {potentials.nets.of[end] for load in subject.pairs() for end in (load.a, load.b)}
     earths = [n for n in nets if potentials.at(potentials.earth, n.terminals[0])]
     neutrals = [n for n in nets if potentials.at(potentials.neutral, n.terminals[0]) >> state & 1]
     reference = next(iter(neutrals or earths), None)
     for net in nets:
-        if reference and net not in (*neutrals, *earths):
+        paired = potentials.nets.of[net.terminals[0]] in pairs
+        if reference and not paired and net not in (*neutrals, *earths):
             yield _expectation(subject, state, net.terminals[0], reference.terminals[0])
 
 

@@ -73,10 +73,9 @@ def site(subject: Subject, opened: Collection[str] | None = None) -> Site:
     """
     circuit, potentials = subject.circuit, subject.potentials
     landed = [t for t in circuit.terminals if subject.landed(t.name)]
-    ways = [t.name for t in landed if _strip(subject, t.part)] \
-        or [t.name for t in landed if _read_live(subject, t)]
-    neutral = next((t for t in ways if potentials.at(potentials.neutral, t)), "")
-    earth = next((t for t in ways if potentials.at(potentials.earth, t)), "")
+    reads = ways(subject)
+    neutral = next((t for t in reads if potentials.at(potentials.neutral, t)), "")
+    earth = next((t for t in reads if potentials.at(potentials.earth, t)), "")
     metal = {t.part: t for t in reversed(circuit.terminals) if t.carries == "earth"}
     metered = tuple(t.name for t in circuit.terminals
                     if metal.get(t.part) is t or _opens(subject, t, opened))
@@ -86,14 +85,24 @@ def site(subject: Subject, opened: Collection[str] | None = None) -> Site:
     cut_outs = tuple((v, contact.b) for contact in circuit.contacts for v, value in contact.when
                      if circuit.variables[v].kind == "cut-out" and not value
                      and subject.landed(contact.b))
-    proved = tuple(_proved(subject, ways, [t for t in landed if _opens(subject, t, opened)]))
-    return Site(tuple(ways), neutral, earth, metered, looked, watched, cut_outs, proved)
+    proved = tuple(_proved(subject, reads, [t for t in landed if _opens(subject, t, opened)]))
+    return Site(reads, neutral, earth, metered, looked, watched, cut_outs, proved)
 
 
-def _proved(subject: Subject, ways: list[str], opened: list[Terminal]) -> Iterator[Proved]:
+def ways(subject: Subject) -> tuple[str, ...]:
+    """Return where anything is read live: the ways of the strips on which something lands.
+
+    Without a strip, the terminals of parts that any engineer may open.
+    """
+    landed = [t for t in subject.circuit.terminals if subject.landed(t.name)]
+    return tuple(t.name for t in landed if _strip(subject, t.part)) \
+        or tuple(t.name for t in landed if _read_live(subject, t))
+
+
+def _proved(subject: Subject, reads: tuple[str, ...], opened: list[Terminal]) -> Iterator[Proved]:
     for supply in subject.circuit.supplies:
         line = subject.potentials.line_of[supply.name]
-        if any(subject.potentials.at(line, way) for way in ways):
+        if any(subject.potentials.at(line, way) for way in reads):
             continue
         for terminal in opened:
             earth = _earth_beside(terminal, opened)

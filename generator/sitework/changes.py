@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
+from generator.circuit.flat import part_of
 from generator.recipe.placed import Core
 from generator.recipe.wall import Job, Laid, Mounted
 from generator.recipe.words import Going
@@ -18,7 +19,7 @@ class Fate(StrEnum):
     """What becomes of something on the wall."""
 
     STAYS = "stays"
-    MOVES = "one end moves"
+    MOVES = "moves"
     REUSED = "taken over for something else"
     REMOVED = "removed"
     MADE_SAFE = "made safe"
@@ -145,8 +146,14 @@ def _core_fate(before: Ends | None, after: Ends | None) -> Fate:
         return Fate.MADE_SAFE
     if before is None:
         return Fate.NEW
-    shared = set(before) & set(after)
-    return {2: Fate.STAYS, 1: Fate.MOVES, 0: Fate.REUSED}[len(shared)]
+    if set(before) == set(after):
+        return Fate.STAYS
+    # A core that goes on leading to one of its parts still runs where it ran.
+    return Fate.MOVES if _at(before) & _at(after) else Fate.REUSED
+
+
+def _at(ends: Ends) -> set[str]:
+    return set(map(part_of, ends))
 
 
 def _ends(core: Core | None) -> Ends | None:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 
+from generator.recipe.conversions import Conversion
+from generator.recipe.reader import read_job
 from generator.sitework.changes import Fate, changes
 from tests.circuit.flagship import flagship
+from tests.parts.bench import LIBRARY, RECIPES
 
 JOB = flagship().job
 CHANGES = changes(JOB)
@@ -42,3 +45,14 @@ def test_the_factory_link_comes_out() -> None:
     link = next(link for link in CHANGES.links if link.cable == "factory-link")
     assert link.fate is Fate.REMOVED
     assert link.after is None
+
+
+def test_a_cable_whose_part_at_one_end_is_replaced_is_not_taken_over_from_elsewhere() -> None:
+    # The grey core changes its terminal at both ends, and still leads to the strip.
+    source = LIBRARY.source(RECIPES / "conversions" / "gravity-to-pumped-two-zone.yaml")
+    assert isinstance(source.model, Conversion)
+    cables = changes(read_job(LIBRARY, source, source.model)).cables
+    (programmers,) = (cable for cable in cables if cable.designation == "W6")
+    assert {core.colour: core.fate for core in programmers.cores} == dict.fromkeys(
+        ("BN", "BU", "BK", "GY", "GNYE"), Fate.MOVES)
+    assert not [cable for cable in cables if cable.fate is Fate.REUSED]

@@ -133,10 +133,12 @@ def _named(settings: Settings, at: int, cases: Sequence[Expected]) -> str:
     circuit, setting = settings.circuit, settings.all[at]
     words = {variable.name: variable.words[setting >> v & 1]
              for v, variable in enumerate(circuit.variables)}
-    isolators = {variable.name for variable in circuit.variables if variable.kind == "isolator"}
+    # What a case does not name of the isolators is on.
+    off = {variable.name for v, variable in enumerate(circuit.variables)
+           if variable.kind == "isolator" and not setting >> v & 1}
     isolated = at == settings.given[-1]
     fitting = [c for c in cases if c.when.items() <= words.items()
-               and bool(isolators & c.when.keys()) == isolated]
+               and (off <= c.when.keys() or (isolated and off & c.when.keys()))]
     if fitting:
         # A zone that is tried again after its cut-out is called by the safety case that says so.
         again = at in settings.again

@@ -133,8 +133,9 @@ def conversion_view(
         finder=finder_view(job, tried, costs),
         joining=tuple(
             (f"-{p.designation} {p.called}", p.part.joining)
-            for p in job.job.fitted.parts.values()
-            if p.part.joining
+            for name, p in job.job.fitted.parts.items()
+            # A control that stays has been joined long ago.
+            if p.part.joining and name not in job.job.found.parts
         ),
         verdicts=verdicts,
         digest=digest(job),

@@ -155,11 +155,18 @@ def _waits(subject: Subject, state: int) -> Iterator[str]:
 
 
 def _seen(subject: Subject, state: int) -> Iterator[tuple[str, str]]:
+    """Yield what moves, what pumps and what fires; what moves inside a boiler by its name too."""
     for device in subject.circuit.devices:
         variable = subject.circuit.variables[device.variable]
-        part = variable.part
-        yield (f"-{part} {subject.wall.parts[part].called}",
+        mounted = subject.wall.parts[variable.part]
+        inner = variable.name.partition(".")[2].replace("-", " ") if mounted.part.heat else ""
+        yield (", ".join(filter(None, (f"-{variable.part} {mounted.called}", inner))),
                variable.words[state >> device.variable & 1])
+    for load in subject.circuit.loads:
+        if load.kind == "pump":
+            runs = subject.potentials.runs(load) >> state & 1
+            yield (f"-{load.part} {subject.wall.parts[load.part].called}",
+                   "runs" if runs else "stands still")
     for source in subject.circuit.heat_sources:
         part, _, word = source.name.partition(".")
         fires = subject.potentials.fires(source)

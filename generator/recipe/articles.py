@@ -159,7 +159,7 @@ class Part(Shape):
         "Terminals behind which a maker's circuit sits that nobody knows.", ())
     heat: Heat | None = key("The heat source inside, if it is one.", None)
     driven: Truth = key("true for what the circuit drives (drawn on the right).", False)
-    competence: Literal["electrical", "gas", "unvented"] = key(
+    competence: Literal["electrical", "gas", "oil", "unvented"] = key(
         "Who may open it.", "electrical")
     tool: str = key("A tool that is needed to open it or to work its terminals, if a special one.",
                     "")

@@ -32,12 +32,18 @@ _GAS = (
     "Gas Safety (Installation and Use) Regulations 1998, regulation 3; common practice for the "
     "connection box",
 )
+_OIL = (
+    "Burner, oil line, flue and the inside of an oil boiler",
+    "Only a person competent for oil firing. A new or changed oil appliance is notifiable. What is "
+    "behind the burner's cover is left to them; wiring the controls is not.",
+    "Approved Document J, from memory; common practice for the wiring",
+)
 _UNVENTED = (
     "Thermostat, cut-out and heater head of an unvented cylinder",
     "Only a person competent for unvented hot water. Installing such a system is notifiable.",
     "Approved Document G (2015 edition with 2016 amendments) 3.40 to 3.42",
 )
-_SAID = {"electrical": _ELECTRICAL, "gas": _GAS, "unvented": _UNVENTED}
+_SAID = {"electrical": _ELECTRICAL, "gas": _GAS, "oil": _OIL, "unvented": _UNVENTED}
 
 
 def competences(job: Job) -> tuple[Competence, ...]:

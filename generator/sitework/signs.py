@@ -113,7 +113,7 @@ def _proved(subject: Subject, reads: tuple[str, ...], opened: list[Terminal]) ->
 
 def _proves(subject: Subject, terminal: Terminal) -> bool:
     part = subject.wall.parts[terminal.part].part
-    return not part.closed and part.competence != "gas"
+    return not part.closed and part.competence not in ("gas", "oil")
 
 
 def _earth_beside(terminal: Terminal, opened: list[Terminal]) -> str:

@@ -16,11 +16,14 @@ from generator.sitework.finder.suspects import Suspect
 WHO = {
     "gas": "only a person on the gas register opens it, unless its connection box lies outside the "
            "combustion seal",
+    "oil": "only a person competent for oil firing opens it, unless its connection box lies "
+           "outside the burner's cover",
     "unvented": "only a person competent for unvented hot water opens it",
 }
 """Who may open what not every engineer may; as in section 2 of a conversion page."""
 FOR = {
     "gas": "for a person on the gas register",
+    "oil": "for a person competent for oil firing",
     "unvented": "a person competent for unvented hot water",
 }
 """Whose work it is from there on."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Load, Zone, part_of
+from generator.circuit.flat import Load, Supply, Variable, Zone, part_of
 from generator.circuit.path import find_path
 from generator.circuit.reading import reading
 from generator.sitework.dead_checks import does, strip_nets
@@ -94,9 +94,11 @@ def _test(
     set_here = [v for v in range(subject.potentials.space.count) if v in moved or changed >> v & 1]
     # What needs power is set while there is some: isolators come last.
     set_here.sort(key=lambda v: subject.circuit.variables[v].kind in SUPPLYING)
+    isolated = _isolated(subject, state)
+    afresh = () if first or isolated else _afresh(subject)
     return LiveTest(
-        trial.name, trial.safety, _isolated(subject, state),
-        tuple(_setting(subject, v, trial.setting, changed) for v in set_here),
+        trial.name, trial.safety, isolated,
+        (*afresh, *(_setting(subject, v, trial.setting, changed) for v in set_here)),
         tuple(_waits(subject, state)), tuple(_seen(subject, state)),
         tuple(_expectation(subject, state, *pair)
               for pair in dict.fromkeys([*trial.reads, *_round_a_cut_out(subject, trial.setting)])),
@@ -143,15 +145,49 @@ def _setting(subject: Subject, variable: int, setting: int, changed: int) -> Set
     return Setting(f"-{part} {mounted.called}", shape.says or switch, named.words[worked], how)
 
 
+def _afresh(subject: Subject) -> tuple[Setting, ...]:
+    """Return what brings to rest a valve that would stand where the last test left it.
+
+    What a test shows is worked out from rest, where every device is once it has had no power.
+    """
+    circuit = subject.circuit
+    held = [circuit.variables[v] for v, _ in subject.motion.memories()]
+    if not held:
+        return ()
+    named = " and ".join(dict.fromkeys(f"-{variable.part}" for variable in held))
+    how = (f"With every call off. Off until {named} has gone back, about a minute (our figure). "
+           "Without this it may stand where the last test left it. Only then set:")
+    (v, off), *_ = next(supply.isolated for supply in circuit.supplies
+                        if _feeds(subject, supply, {variable.part for variable in held}))
+    part, _, switch = circuit.variables[v].name.partition(".")
+    mounted, words = subject.wall.parts[part], circuit.variables[v].words
+    return (Setting(f"-{part} {mounted.called}", mounted.part.switches[switch].says or switch,
+                    f"{words[off]}, then {words[not off]}", how),)
+
+
+def _feeds(subject: Subject, supply: Supply, parts: set[str]) -> bool:
+    """Return whether a supply's line can come to a load of one of these parts."""
+    line = subject.potentials.line_of[supply.name]
+    return any(subject.potentials.at(line, load.a) & subject.reachable
+               for load in subject.circuit.loads if load.part in parts)
+
+
 def _waits(subject: Subject, state: int) -> Iterator[str]:
     for device in subject.circuit.devices:
         variable = subject.circuit.variables[device.variable]
         part, _, name = variable.name.partition(".")
         position = subject.wall.parts[part].part.positions[name]
+        moves = ", ".join(filter(None, (f"-{part}", _one_of_several(subject, variable))))
         if state >> device.variable & 1:
-            yield f"-{part} takes {position.opens_in} to be {position.worked}"
+            yield f"{moves} takes {position.opens_in} to be {position.worked}"
         else:
-            yield f"-{part} takes {position.shuts_in} to be {position.rest}"
+            yield f"{moves} takes {position.shuts_in} to be {position.rest}"
+
+
+def _one_of_several(subject: Subject, variable: Variable) -> str:
+    """Return the name of a position, where its part has more than one of them."""
+    several = len(subject.wall.parts[variable.part].part.positions) > 1
+    return variable.name.partition(".")[2].replace("-", " ") if several else ""
 
 
 def _seen(subject: Subject, state: int) -> Iterator[tuple[str, str]]:
@@ -159,7 +195,8 @@ def _seen(subject: Subject, state: int) -> Iterator[tuple[str, str]]:
     for device in subject.circuit.devices:
         variable = subject.circuit.variables[device.variable]
         mounted = subject.wall.parts[variable.part]
-        inner = variable.name.partition(".")[2].replace("-", " ") if mounted.part.heat else ""
+        inner = variable.name.partition(".")[2].replace("-", " ") if mounted.part.heat \
+            else _one_of_several(subject, variable)
         yield (", ".join(filter(None, (f"-{variable.part} {mounted.called}", inner))),
                variable.words[state >> device.variable & 1])
     for load in subject.circuit.loads:

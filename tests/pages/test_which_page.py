@@ -119,8 +119,9 @@ def led(page: Page) -> str:
         says = [button.inner_text() for button in shown.locator("button").all()]
         told = next(each for each in says if any(each.startswith(sign) for sign in (
             "Gas", "Two, with two pipes", "A programmer or thermostat on a thin data lead",
-            "A sensor with a thin lead", "A circuit board", "No receiver", "A cylinder on the mains",
-            "An immersion heater with a lead", "Heating alone", "A click in a closed", "One")))
+            "A sensor with a thin lead", "A circuit board", "No receiver",
+            "A cylinder on the mains", "An immersion heater with a lead", "Heating alone",
+            "A click in a closed", "One")))
         shown.get_by_role("button", name=told).press("Enter")
     return ""
 

@@ -48,6 +48,8 @@ JOINED = [
     ("B1 room-thermostat-neutral", "air", ""),
     ("B1 cylinder-thermostat", "", "common call"),
     ("B1 cylinder-thermostat", "water", "common satisfied"),
+    ("B1 cylinder-thermostat-strapped", "", "common call"),
+    ("B1 cylinder-thermostat-strapped", "water", "common satisfied"),
     ("B1 cylinder-thermostat-cut-out", "", "common call, cut-out-in cut-out-out"),
     ("B1 cylinder-thermostat-cut-out", "water", "common satisfied, cut-out-in cut-out-out"),
     ("B1 cylinder-thermostat-cut-out", "cut-out", "common call"),

@@ -61,6 +61,8 @@ class _Steps:
             look.append("It stays: it comes back to this terminal, last.")
         elif run.fate is Fate.MADE_SAFE and run.how:
             look.append(f"Then made safe: {run.how}.")
+        elif run.how:
+            look.append(run.how)
         return self._step(
             handling, f"Take {_named(handling)} off {_at(handling)}", tuple(look),
             (*warned, *self._hanging(stage)), start=_at(handling))

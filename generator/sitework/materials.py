@@ -20,7 +20,10 @@ SPARE = 1.1
 
 @dataclass(frozen=True)
 class Material:
-    """One line of the list: how much, in pieces or in `unit`, of what, and what for."""
+    """One line of the list: how much, in pieces or in `unit`, of what, and what for.
+
+    Nothing is counted where the author names it in words.
+    """
 
     kind: str
     number: float
@@ -31,14 +34,15 @@ class Material:
     @property
     def amount(self) -> str:
         """Number and unit as they are written."""
-        return f"{self.number:g} {self.unit}".strip()
+        return f"{self.number:g} {self.unit}".strip() if self.number else ""
 
 
 def materials(work: Work) -> tuple[Material, ...]:
     """Return everything that the change needs and that is not on the wall yet."""
     changes = work.changes
     return (*_parts(changes), *_cables(changes), *_links(changes), *_sleeves(changes),
-            *_connectors(work), *_labels(work), *_notices(work))
+            *_connectors(work), *_labels(work), *_notices(work),
+            *(Material("besides", 0, said) for said in work.job.job.conversion.take_with))
 
 
 def materials_csv(lines: Iterable[Material]) -> str:
@@ -47,7 +51,8 @@ def materials_csv(lines: Iterable[Material]) -> str:
     writer = csv.writer(text)
     writer.writerow(("kind", "number", "unit", "what", "used for"))
     for line in lines:
-        writer.writerow((line.kind, f"{line.number:g}", line.unit, line.what, line.used_for))
+        number = f"{line.number:g}" if line.number else ""
+        writer.writerow((line.kind, number, line.unit, line.what, line.used_for))
     return text.getvalue()
 
 

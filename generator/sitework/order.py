@@ -58,52 +58,59 @@ class Order:
         return tuple(stage for stage in self.stages if stage.unknown)
 
 
-def order(place: Workplace, at: Places) -> Order:
-    """Return a safe order if there is one, with the fewest cores lifted that would stay on."""
+def order(place: Workplace, at: Places, fixed: Sequence[str] = ()) -> Order:
+    """Return a safe order if there is one, with the fewest cores lifted that would stay on.
+
+    `fixed` are the places where something is fixed on the wall between taking out and connecting.
+    """
     off, on = gates(place, place.found), gates(place, place.fitted)
     staying = {gate.run.name: gate for gate in (*on, *off)
                if all(end.stays for end in gate.run.ends)}
-    lifted = list(staying.values())
-    best = _ordered(place, at, off, on, ())
+    lifted, walk = list(staying.values()), _Walk(place, at, tuple(fixed))
+    best = _ordered(walk, off, on, ())
     if not best.unknown or not lifted:
         return best
-    best = _ordered(place, at, off, on, lifted)
+    best = _ordered(walk, off, on, lifted)
     for gate in tuple(lifted) if not best.unknown else ():
-        fewer = _ordered(place, at, off, on, [each for each in lifted if each is not gate])
+        fewer = _ordered(walk, off, on, [each for each in lifted if each is not gate])
         if not fewer.unknown:
             lifted.remove(gate)
             best = fewer
     return best
 
 
-def _ordered(place: Workplace, at: Places, off: Sequence[Gate], on: Sequence[Gate],
-             lifted: Sequence[Gate]) -> Order:
-    walk = _Walk(place, at)
+def _ordered(walk: _Walk, off: Sequence[Gate], on: Sequence[Gate], lifted: Sequence[Gate]
+             ) -> Order:
+    place = walk.place
     out = walk.sequence(place.found, walk.outward(list(taking_off(place.runs, off, lifted))))
     bare = out[-1].landed if out else place.found
-    back = walk.inward(list(landing(place.runs, on, lifted)), _last_place(out, at))
+    here = walk.at[out[-1].handling.part] if out else ""
+    back = walk.inward(list(landing(place.runs, on, lifted)), here)
     return Order(place.found, live_at(place, place.found), out, walk.sequence(bare, back),
                  tuple(lifted))
-
-
-def _last_place(stages: Sequence[Stage], at: Places) -> str:
-    return at[stages[-1].handling.part] if stages else ""
 
 
 @dataclass(frozen=True)
 class _Walk:
     place: Workplace
     at: Places
+    fixed: tuple[str, ...]
 
     def outward(self, handlings: list[Handling]) -> list[Handling]:
         """Gates first; then place by place, box by box, lines first and earth last."""
         first = [self.at[h.part] for h in handlings if h.gate]
         return sorted(handlings, key=self._key(handlings, [*first, *self._all(handlings)], -1))
 
-    def inward(self, handlings: list[Handling], start: str) -> list[Handling]:
-        """Where one stands first, where the gates are last; earth first, gates after all else."""
+    def inward(self, handlings: list[Handling], here: str) -> list[Handling]:
+        """Where one stands first, where the gates are last; earth first, gates after all else.
+
+        Where something is fixed in between, one stands afterwards where that is done last.
+        """
         last = dict.fromkeys(self.at[h.part] for h in handlings if h.gate)
-        others = [p for p in [start, *self._all(handlings)] if p not in last]
+        used = [p for p in self._all(handlings) if p not in last]
+        stands = [here] if here in self.fixed or not self.fixed else \
+            [p for p in self.fixed if p in used][:1]
+        others = [p for p in dict.fromkeys([*stands, *used]) if p in used]
         return sorted(handlings, key=self._key(handlings, [*others, *last], 1))
 
     def _all(self, handlings: Iterable[Handling]) -> list[str]:

@@ -142,9 +142,22 @@ def _feeds(work: Work, isolation: Isolation) -> bool:
 
 
 def test_steps(work: Work, tried: Trials) -> tuple[Step, ...]:
-    """Return the tests with the supply on, in order."""
-    return tuple(_test(number, test)
-                 for number, test in enumerate(live_tests(work.job.fitted, tried), 1))
+    """Return the tests with the supply on, in order; what is joined by radio comes after the first.
+
+    Until then nothing has shown that the boiler stays off.
+    """
+    tests = [_test(number, test)
+             for number, test in enumerate(live_tests(work.job.fitted, tried), 1)]
+    return (*tests[:1], *_set_up(work), *tests[1:])
+
+
+def _set_up(work: Work) -> Iterator[Step]:
+    for step in work.job.job.conversion.set_up:
+        works = (f"{zone}: {how}" for zone, how in step.works.items())
+        yield Step(step.do, look=("If it is broken off here: " + "; ".join(works),)
+                   if step.works else ())
+    for name, part in work.job.job.fitted.parts.items():
+        yield from (Step(said, part.placed.at, name) for said in part.part.joining)
 
 
 def _test(number: int, test: LiveTest) -> Step:
@@ -157,15 +170,12 @@ def _test(number: int, test: LiveTest) -> Step:
 
 
 def close_steps(work: Work) -> tuple[Step, ...]:
-    """Return what is set up, labelled and left."""
+    """Return what is set, labelled and left."""
     words = work.job.job.conversion
-    joining = (Step(said, part.placed.at, name) for name, part in work.job.job.fitted.parts.items()
-               for said in part.part.joining)
     notices = (Step(f"Label at {notice.where or '-' + notice.at}: {notice.text}",
                     "" if notice.where else _at(work, notice.at), notice.at)
                for notice in work.job.job.fitted.system.notices)
-    return (*(Step(step.do) for step in words.set_up), *joining,
-            *(Step(said) for said in words.settings), *by_place(notices),
+    return (*(Step(said) for said in words.settings), *by_place(notices),
             *(Step(f"For the record: {said}") for said in words.record))
 
 

@@ -41,7 +41,8 @@ class Wiring:
 def wiring(work: Work) -> Wiring:
     """Return the steps in which the wall is changed."""
     out, on = take_out_steps(work), connect_steps(work)
-    return Wiring(out, fix_steps(work, out[-1].place if out else "", on[0].place if on else ""), on)
+    fixed = fix_steps(work, out[-1].place if out else "", on[0].place if on else "")
+    return Wiring(out, fixed, on)
 
 
 def plan(work: Work, covered: Coverage, tried: Trials) -> tuple[PhaseSteps, ...]:
@@ -50,7 +51,7 @@ def plan(work: Work, covered: Coverage, tried: Trials) -> tuple[PhaseSteps, ...]
     return tuple(PhaseSteps(phase, steps, ALWAYS.get(phase, "")) for phase, steps in (
         (Phase.SURVEY, survey_steps(work)),
         (Phase.DEAD, dead_steps(work)),
-        (Phase.TAKE_OUT, made.take_out),
+        (Phase.TAKE_OUT, (*made.take_out, *map(Step, work.job.job.conversion.take_out))),
         (Phase.FIX, made.fix),
         (Phase.CONNECT, made.connect),
         (Phase.CHECK_DEAD, check_steps(work, covered)),

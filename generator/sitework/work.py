@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from generator.checks.subject import JobSubject
 from generator.circuit.flat import part_of
 from generator.recipe.wall import Job, Mounted
-from generator.sitework.changes import Changes, changes
+from generator.sitework.changes import Changes, Fate, changes
 from generator.sitework.order import Order, Places, Stage, order
 from generator.sitework.stages import Live, Workplace, workplace
 
@@ -52,7 +52,8 @@ def work(job: JobSubject) -> Work:
     """Return a conversion as work."""
     change = changes(job.job)
     place = workplace(job, change)
-    return Work(job, change, place, order(place, places(job.job)))
+    fixed = [part.place for part in change.parts if part.fate is Fate.NEW]
+    return Work(job, change, place, order(place, places(job.job), fixed))
 
 
 def places(job: Job) -> Places:

@@ -11,8 +11,8 @@ from generator.sitework.dead_checks import inspections
 from generator.sitework.isolation import opened_parts
 from generator.sitework.live_tests import live_tests
 from generator.sitework.materials import materials
-from generator.sitework.work import work
 from generator.sitework.trials import trials
+from generator.sitework.work import work
 from tests.circuit.flagship import flagship
 
 JOB = flagship()

@@ -19,7 +19,9 @@ from generator.sitework.work import Work
 GAS = ("Opened only by a person on the gas register, unless the connection box lies outside the "
        "combustion seal.")
 UNVENTED = "Opened only by a person competent for unvented hot water."
-OPENED_BY = {"gas": GAS, "unvented": UNVENTED}
+OIL = ("Opened only by a person competent for oil firing, unless the connection box lies outside "
+       "the burner's cover.")
+OPENED_BY = {"gas": GAS, "oil": OIL, "unvented": UNVENTED}
 
 
 def take_out_steps(work: Work) -> tuple[Step, ...]:

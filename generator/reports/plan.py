@@ -18,6 +18,8 @@ def plan_text(title: str, phases: Sequence[PhaseSteps]) -> Iterator[str]:
         yield phase.phase.value.upper()
         if phase.always:
             yield f"  {phase.always}"
+        if not phase.steps:
+            yield "  Nothing."
         place = ""
         for number, step in enumerate(phase.steps, 1):
             if step.place != place:

@@ -98,8 +98,9 @@ class _Walk:
 
     def outward(self, handlings: list[Handling]) -> list[Handling]:
         """Gates first; then place by place, box by box, lines first and earth last."""
-        first = [self.at[h.part] for h in handlings if h.gate]
-        return sorted(handlings, key=self._key(handlings, [*first, *self._all(handlings)], -1))
+        gated = [self.at[h.part] for h in handlings if h.gate]
+        every = dict.fromkeys([*gated[-1:], *self._all(handlings)])
+        return sorted(handlings, key=self._key(handlings, list(every), -1))
 
     def inward(self, handlings: list[Handling], here: str) -> list[Handling]:
         """Where one stands first, where the gates are last; earth first, gates after all else.
@@ -108,8 +109,7 @@ class _Walk:
         """
         last = dict.fromkeys(self.at[h.part] for h in handlings if h.gate)
         used = [p for p in self._all(handlings) if p not in last]
-        stands = [here] if here in self.fixed or not self.fixed else \
-            [p for p in self.fixed if p in used][:1]
+        stands = [p for p in self.fixed if p in used and p != here][:1] or [here]
         others = [p for p in dict.fromkeys([*stands, *used]) if p in used]
         return sorted(handlings, key=self._key(handlings, [*others, *last], 1))
 
@@ -125,7 +125,9 @@ class _Walk:
         cables = list(dict.fromkeys(h.run.cable for h in handlings))
 
         def key(h: Handling) -> tuple[int, ...]:
-            return (way * h.gate, places.index(self.at[h.part]), way * (h.part in boxes),
+            # The gates run the other way, to meet the rest where that begins or ends.
+            turn = -1 if h.gate else 1
+            return (way * h.gate, turn * places.index(self.at[h.part]), way * (h.part in boxes),
                     parts.index(h.part), way * (h.run.cable in gated),
                     -way * (not h.run.cable), cables.index(h.run.cable), way * h.run.turn)
 

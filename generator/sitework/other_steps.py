@@ -25,7 +25,7 @@ def survey_steps(work: Work) -> tuple[Step, ...]:
     fits = work.job.job.conversion.fits
     return (*(Step(f"See that this is there: {need}") for need in fits.needs),
             *(Step(look) for look in fits.look),
-            *(Step(f"If this is found, stop: {doubt.found}", look=(doubt.then,))
+            *(Step(f"If this is found: {doubt.found}", look=(doubt.then,))
               for doubt in fits.not_with))
 
 
@@ -51,7 +51,8 @@ def _isolate(isolation: Isolation) -> Step:
     says = f"{isolation.says}, not there yet" if isolation.comes else isolation.says
     return Step(f"Isolate {says} at -{isolation.part} {isolation.called}: {words}",
                 isolation.place, isolation.part,
-                look=(isolation.locked,) if isolation.locked else (), caution=tuple(caution))
+                look=(isolation.locked,) if isolation.locked and not isolation.opened else (),
+                caution=tuple(caution))
 
 
 def _prove(point: DeadPoint) -> Step:
@@ -103,7 +104,12 @@ def check_steps(work: Work, covered: Coverage) -> tuple[Step, ...]:
                   _designation(each.part), look=each.looks)
              for each in inspections(work.job.fitted, work.place.opened)]
     joined = [_measure(work, line) for line in (*sheet.joined, *sheet.switched)]
-    return (*by_place([*looks, *joined]), *_apart(work, sheet))
+    return (*by_place([*looks, *joined]), *_apart(work, sheet), *map(Step, (
+        "Earth: every metal part to the main earthing terminal, a low resistance",
+        "Polarity: brown is line and blue is neutral at boiler and valves, sleeves excepted",
+        "Insulation: all lines and neutrals joined together to earth, at 500 V d.c.: at least 1 MΩ",
+        "Leads off and counted out; what came off for the tests landed again and read again",
+        "Look at every terminal once more before a lid goes on")))
 
 
 def _designation(called: str) -> str:
@@ -157,7 +163,8 @@ def _set_up(work: Work) -> Iterator[Step]:
         yield Step(step.do, look=("If it is broken off here: " + "; ".join(works),)
                    if step.works else ())
     for name, part in work.job.job.fitted.parts.items():
-        yield from (Step(said, part.placed.at, name) for said in part.part.joining)
+        if name not in work.job.job.found.parts:
+            yield from (Step(said, part.placed.at, name) for said in part.part.joining)
 
 
 def _test(number: int, test: LiveTest) -> Step:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from generator.checks.subject import JobSubject
@@ -52,8 +53,18 @@ def work(job: JobSubject) -> Work:
     """Return a conversion as work."""
     change = changes(job.job)
     place = workplace(job, change)
-    fixed = [part.place for part in change.parts if part.fate is Fate.NEW]
-    return Work(job, change, place, order(place, places(job.job), fixed))
+    at = places(job.job)
+    return Work(job, change, place, order(place, at, tuple(_fixed(place, change, at))))
+
+
+def _fixed(place: Workplace, change: Changes, at: Places) -> Iterator[str]:
+    """Yield the places where a part is fixed, or a cable laid or brought into another box."""
+    yield from (part.place for part in change.parts if part.fate is Fate.NEW)
+    for run in place.runs:
+        for end in run.ends:
+            if run.cable and end.after and (
+                    not end.before or part_of(end.before) != part_of(end.after)):
+                yield at[part_of(end.after)]
 
 
 def places(job: Job) -> Places:

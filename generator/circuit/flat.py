@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from generator.circuit.tables import MOST_VARIABLES, Space, space_of
+from generator.circuit.edits import nets_of_edit
+from generator.circuit.reach import Joint, Nets, Ways, nets, ways
+from generator.circuit.tables import MOST_VARIABLES, Space, Table, space_of
 from generator.findings import Finding, Place, Severity, Unreadable
 from generator.recipe.moving import Wish, said
 
@@ -224,7 +226,10 @@ class Zone:
 
 @dataclass(frozen=True)
 class Circuit:
-    """Everything that is analysed; order is the order of the files."""
+    """Everything that is analysed; order is the order of the files.
+
+    `edit_of` is the circuit that this one was made of, if any: what both have is worked out once.
+    """
 
     variables: tuple[Variable, ...]
     terminals: tuple[Terminal, ...]
@@ -236,8 +241,63 @@ class Circuit:
     supplies: tuple[Supply, ...]
     zones: tuple[Zone, ...]
     closed: tuple[tuple[str, ...], ...]
+    edit_of: Circuit | None = field(default=None, compare=False, repr=False)
+
+    @property
+    def _before(self) -> Circuit | None:
+        """The circuit that this is an edit of, as long as it has the same terminals and states."""
+        before = self.edit_of
+        same = before and before.terminals is self.terminals and before.variables is self.variables
+        return before if same else None
 
     @cached_property
+    def nets(self) -> Nets:
+        """Which terminals conductors join."""
+        if before := self._before:
+            return nets_of_edit(before, self.conductors)
+        return nets((t.name for t in self.terminals), ((c.a, c.b) for c in self.conductors))
+
+    @cached_property
+    def joints(self) -> tuple[Joint, ...]:
+        """The places of the two ends of each conductor."""
+        place = self.nets.place
+        return tuple((place[c.a], place[c.b]) for c in self.conductors)
+
+    @property
+    def over_contacts(self) -> Ways:
+        """The ways over contacts."""
+        before = self._before
+        if before and before.contacts is self.contacts:
+            return before.over_contacts
+        return self._over_contacts
+
+    @property
+    def over_loads(self) -> Ways:
+        """The ways over loads that let current through."""
+        before = self._before
+        if before and before.loads is self.loads:
+            return before.over_loads
+        return self._over_loads
+
+    @cached_property
+    def _over_contacts(self) -> Ways:
+        place, known, table = self.nets.place, self._closings, self.space.cube_table
+        return ways((place[c.a], place[c.b], known.get(c.when) or table(c.when))
+                    for c in self.contacts)
+
+    @cached_property
+    def _closings(self) -> dict[Condition, Table]:
+        """Where conditions of contacts hold, those of the circuit that the edits began with."""
+        if before := self._before:
+            return before._closings
+        return {c.when: self.space.cube_table(c.when) for c in self.contacts}
+
+    @cached_property
+    def _over_loads(self) -> Ways:
+        place, full = self.nets.place, self.space.full
+        return ways((place[x.a], place[x.b], full) for x in self.loads if x.passes)
+
+    @property
     def space(self) -> Space:
         """All states; raises Unreadable where there are too many."""
         if len(self.variables) > MOST_VARIABLES:
@@ -272,8 +332,10 @@ class Circuit:
 def without(circuit: Circuit, element: Conductor | Contact) -> Circuit:
     """Return the circuit with one conductor or contact taken out."""
     if isinstance(element, Contact):
-        return replace(circuit, contacts=tuple(c for c in circuit.contacts if c is not element))
-    return replace(circuit, conductors=tuple(c for c in circuit.conductors if c is not element))
+        return replace(circuit, edit_of=circuit,
+                       contacts=tuple(c for c in circuit.contacts if c is not element))
+    return replace(circuit, edit_of=circuit,
+                   conductors=tuple(c for c in circuit.conductors if c is not element))
 
 
 def too_many(variables: tuple[Variable, ...]) -> Finding:

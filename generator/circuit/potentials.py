@@ -9,7 +9,7 @@ from functools import cached_property, reduce
 from operator import or_
 
 from generator.circuit.flat import Circuit, Condition, Contact, HeatSource, Load
-from generator.circuit.reach import Neighbours, Nets, neighbours, nets, reach
+from generator.circuit.reach import Neighbours, Nets, neighbours, reach, ways
 from generator.circuit.tables import Space, Table
 from generator.recipe.moving import Both, Either, Not, Wish, Word
 
@@ -166,10 +166,9 @@ def solve(circuit: Circuit) -> Potentials:
 
     Raises Unreadable where it has more switches than one table takes.
     """
-    space = circuit.space
-    of = nets((t.name for t in circuit.terminals), ((c.a, c.b) for c in circuit.conductors))
-    contacts = [(of.of[c.a], of.of[c.b], space.cube_table(c.when)) for c in circuit.contacts]
-    hard, soft = neighbours(contacts), neighbours([*contacts, *_passing(circuit, of, space)])
+    space, of = circuit.space, circuit.nets
+    hard = neighbours(of, circuit.over_contacts)
+    soft = neighbours(of, circuit.over_contacts, circuit.over_loads)
 
     def from_terminal(terminal: str) -> dict[int, Table]:
         return reach(hard, {of.of[terminal]: space.full})
@@ -188,12 +187,6 @@ def solve(circuit: Circuit) -> Potentials:
     )
 
 
-def _passing(circuit: Circuit, of: Nets, space: Space) -> list[tuple[int, int, Table]]:
-    """Return the loads that let current through, as edges that are always there."""
-    return [(of.of[load.a], of.of[load.b], space.full) for load in circuit.loads
-            if load.passes]
-
-
 def _unknown(circuit: Circuit, soft: Neighbours, of: Nets, space: Space,
              hard: ByNet) -> dict[int, Table]:
     """Return what is reached from inside closed parts, not passing a net that is held hard."""
@@ -208,15 +201,14 @@ def could_be_live(potentials: Potentials, supply: str) -> dict[int, Table]:
     Every terminal of a closed part is taken as joined to every other, and loads as passing, which
     is the worst that can be met when a circuit is made dead.
     """
-    circuit, of, space = potentials.circuit, potentials.nets, potentials.space
-    inside = [(of.of[group[0]], of.of[other], space.full)
-              for group in circuit.closed for other in group[1:]
-              if circuit.terminal[other].carries != "earth"]
-    contacts = [(of.of[c.a], of.of[c.b], space.cube_table(c.when)) for c in circuit.contacts]
+    circuit, of, full = potentials.circuit, potentials.nets, potentials.space.full
+    inside = ways((of.place[group[0]], of.place[other], full)
+                  for group in circuit.closed for other in group[1:]
+                  if circuit.terminal[other].carries != "earth")
     source = next(s for s in circuit.supplies if s.name == supply)
     zeros = _any([*potentials.neutral_of.values(), potentials.earth])
-    beside = neighbours([*contacts, *_passing(circuit, of, space), *inside])
-    return reach(beside, {of.of[source.line]: space.full}, barred=zeros)
+    beside = neighbours(of, circuit.over_contacts, circuit.over_loads, inside)
+    return reach(beside, {of.of[source.line]: full}, barred=zeros)
 
 
 def ever_joined(potentials: Potentials, starts: Iterable[str]) -> frozenset[str]:
@@ -224,11 +216,11 @@ def ever_joined(potentials: Potentials, starts: Iterable[str]) -> frozenset[str]
 
     Contacts count as closed whatever works them: a welded contact must not make the difference.
     """
-    circuit, of = potentials.circuit, potentials.nets.of
+    circuit, nets = potentials.circuit, potentials.nets
     elements: tuple[Contact | Load, ...] = (*circuit.contacts, *circuit.loads)
-    edges = ((of[each.a], of[each.b], 1) for each in elements)
-    reached = reach(neighbours(edges), {of[start]: 1 for start in starts})
-    return frozenset(terminal for terminal, net in of.items() if net in reached)
+    made = ways((nets.place[each.a], nets.place[each.b], 1) for each in elements)
+    reached = reach(neighbours(nets, made), {nets.of[start]: 1 for start in starts})
+    return frozenset(terminal for terminal, net in nets.of.items() if net in reached)
 
 
 def table_or(tables: Iterable[Table]) -> Table:

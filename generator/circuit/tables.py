@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
-from functools import cached_property, lru_cache
+from functools import cache, cached_property
 
 MOST_VARIABLES = 22
 """Above this a table has more than 4 million states (512 KiB each); see `too_many`."""
@@ -101,7 +101,7 @@ class Space:
             left &= ~self.cube_table(cube)
 
 
-@lru_cache(maxsize=4)
+@cache
 def space_of(count: int) -> Space:
     """Return the space of so many variables: the same for a circuit and all that it may become."""
     return Space(count)

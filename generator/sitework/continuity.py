@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable
 from itertools import pairwise
 
 from generator.circuit.flat import Circuit
-from generator.circuit.reach import joined_numbers, nets
+from generator.circuit.reach import joined_numbers
 from generator.circuit.tables import states
 from generator.sitework.signs import Site
 
@@ -31,9 +31,9 @@ def joined_dead(circuit: Circuit, site: Site, dead: Iterable[int], out: Collecti
     source), so a neutral pole that does not open shows against earth. The contacts of parts that
     are `out` join nothing.
     """
-    origin = pairwise(pole for s in circuit.supplies for pole in (s.neutral, s.earth))
-    wired = nets((t.name for t in circuit.terminals),
-                 (*origin, *((c.a, c.b) for c in circuit.conductors)))
+    wired, place = circuit.nets, circuit.nets.place
+    for a, b in pairwise(pole for s in circuit.supplies for pole in (s.neutral, s.earth)):
+        wired = wired.joined(place[a], place[b])
     reached = [wired.of[terminal] for terminal in site.metered]
     loads = [(wired.of[load.a], wired.of[load.b]) for load in circuit.loads if load.passes]
     found = []

@@ -5,24 +5,27 @@ union-find for each state of each faulty circuit, giving only what is joined to 
 Every n-th fault is timed the plain way and the rest taken as like it. Then each shipped system:
 how many live and dead tests there are beside the fewest there could be, and how many of its faults
 they show. Times are of the processor, the least of some runs, so that what else the machine does
-counts little; nothing here is a test.
+counts little, and circuits are new for each; nothing here is a test.
 """
 
 from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from dataclasses import replace
+from typing import TypeVar
 
 from generator.circuit.faults import Fault, single_faults
 from generator.circuit.flat import Circuit
 from generator.circuit.moves import move
 from generator.circuit.potentials import solve
-from generator.circuit.reach import neighbours, nets, reach
 from generator.sitework.coverage import Coverage, Shows, classes
 from generator.sitework.unseen import MISSED
-from tests.benchmarks.circuit import Reached, by_chance, state_by_state, verdict
+from tests.benchmarks.circuit import all_at_once, anew, by_chance, state_by_state, verdict
 from tests.circuit.flagship import system
 from tests.sitework.shipped import SYSTEMS, covered, shipped, tried
+
+T = TypeVar("T")
 
 PLAIN_SAMPLE = 4
 """Faults that are solved the plain way as well."""
@@ -30,30 +33,26 @@ PLAIN_SAMPLE = 4
 
 def timed(work: Callable[[], object], repeats: int = 5) -> float:
     """Return the least processor time in s of some runs."""
+    return timed_on(lambda _: work(), lambda: None, repeats)
+
+
+def timed_on(work: Callable[[T], object], made: Callable[[], T], repeats: int = 5) -> float:
+    """Return the least processor time in s of some runs, each on what is made anew for it."""
     times = []
     for _ in range(repeats):
+        on = made()
         start = time.process_time()
-        work()
+        work(on)
         times.append(time.process_time() - start)
     return min(times)
-
-
-def joined(circuit: Circuit) -> Reached:
-    """Return for each terminal the states joined to a line, and to a neutral, by the model."""
-    of = nets((t.name for t in circuit.terminals), ((c.a, c.b) for c in circuit.conductors))
-    beside = neighbours((of.of[c.a], of.of[c.b], circuit.space.cube_table(c.when))
-                        for c in circuit.contacts)
-    full = circuit.space.full
-    by_line, by_neutral = (reach(beside, {of.of[getattr(s, pole)]: full for s in circuit.supplies})
-                           for pole in ("line", "neutral"))
-    return tuple({t: marks.get(n, 0) for t, n in of.of.items()} for marks in (by_line, by_neutral))
 
 
 def plain(faults: tuple[Fault, ...]) -> float:
     """Return in s what all faults take the plain way, from some of them; both ways must agree."""
     some = faults[::max(1, len(faults) // PLAIN_SAMPLE)]
     for fault in some:
-        assert joined(fault.circuit) == state_by_state(fault.circuit), "the two ways differ"
+        fast, slow = all_at_once(fault.circuit), state_by_state(fault.circuit)
+        assert fast.terminals() == slow.terminals(), "the two ways differ"
     each = [timed(lambda f=fault: state_by_state(f.circuit), 2) for fault in some]
     return sum(each) / len(each) * len(faults)
 
@@ -61,9 +60,14 @@ def plain(faults: tuple[Fault, ...]) -> float:
 def speed(said: str, circuit: Circuit, target: bool) -> None:
     """Print what all states of all single faults take, beside one union-find for each."""
     faults = single_faults(circuit)
-    made = timed(lambda: single_faults(circuit))
-    same = timed(lambda: [joined(fault.circuit) for fault in faults])
-    whole = timed(lambda: [move(solve(fault.circuit)).settled for fault in faults])
+    made = timed_on(single_faults, lambda: replace(circuit))
+
+    def faulty() -> list[Circuit]:
+        # What each has worked out while faults were told apart does not count as known.
+        return anew(fault.circuit for fault in faults)
+
+    same = timed_on(lambda circuits: list(map(all_at_once, circuits)), faulty)
+    whole = timed_on(lambda circuits: [move(solve(each)).settled for each in circuits], faulty)
     slow = plain(faults)
     print(f"{said}: K = {len(circuit.variables)}, {2 ** len(circuit.variables):,} states, "
           f"{len(faults)} single faults")

@@ -37,15 +37,17 @@ class Settings:
         zones = self.circuit.zones
         calling = self.in_use | self._worked(tuple(pair for z in zones for pair in z.call))
         # What isolates nothing that works stays on: a second supply must show while all is dead.
-        isolators = self._union(v for v in self._kinds("isolator")
-                                if self._changes(v, coverage.healthy))
+        isolating = [v for v in self._kinds("isolator") if self._changes(v, coverage.healthy)]
+        isolators = self._union(isolating)
         cut = [zone for zone in zones if any(v in tried for v, _ in zone.cut_out)]
         tripped = [calling | self._worked(zone.cut_out) for zone in cut]
         again = [self.in_use | self._worked(zone.call) for zone in cut]
         said = [self.of_case(case) for case in cases]
         isolated = calling & ~isolators
+        # With one supply off and another on, what joins the two shows, and nothing else shows it.
+        one_off = [calling & ~(1 << v) for v in isolating]
         options = (sum(bits) for bits in product(*((0, 1 << v) for v in self.moved)))
-        wanted = (*(self.in_use | option for option in options), *said, isolated)
+        wanted = (*(self.in_use | option for option in options), *said, *one_off, isolated)
         self.all = tuple(dict.fromkeys(wanted))
         number = {setting: i for i, setting in enumerate(self.all)}
         first_to_last = (self.in_use, *tripped, *again, *said, isolated)

@@ -145,6 +145,5 @@ def _named(settings: Settings, at: int, cases: Sequence[Expected]) -> str:
         return max(fitting, key=lambda c: (len(c.when), c.safety if again else not c.safety)).name
     if isolated:
         return "Isolated while everything calls"
-    moved = [f"{circuit.variables[v].name} {words[circuit.variables[v].name]}"
-             for v in settings.moved if setting >> v & 1]
-    return ", ".join(moved) or "Nothing calls"
+    moved = [circuit.variables[v].name for v in settings.moved if setting >> v & 1]
+    return ", ".join(f"{name} {words[name]}" for name in (*moved, *sorted(off))) or "Nothing calls"

@@ -19,7 +19,8 @@ from generator.sitework.isolation import opened_parts
 from generator.sitework.signs import site
 from generator.sitework.trials import Trials, trials
 from tests.circuit.flagship import RECIPES
-from tests.sitework.shipped import LIBRARY
+from tests.sitework.shipped import LIBRARY, shipped
+from tests.sitework.shipped import tried as tried_in
 
 
 @cache
@@ -64,3 +65,17 @@ def test_a_cut_out_inside_the_heater_is_tried_by_nobody_beside_one_that_is() -> 
     welded = faults["contact `E2.cut-out-contact` never opens"]
     assert welded.shows == ()
     assert "only as its maker says" in welded.why_never
+
+
+def test_what_joins_two_supplies_shows_while_one_is_isolated_and_the_other_on() -> None:
+    # Two supplies in one box, nothing seen in use: BS 7671 514.11.1, from memory.
+    name = "two-zone-programmer-boiler-on-own-plug"
+    circuit = shipped(name).circuit
+    shown_by = [trial for trial in tried_in(name).trials
+                if any("core `W2.GY` on `X1:1`" in words for words in trial.shows)]
+    assert len(shown_by) == 1
+    isolators = [v for v, each in enumerate(circuit.variables) if each.kind == "isolator"]
+    on = [v for v in isolators if shown_by[0].setting >> v & 1]
+    assert len(isolators) == 2
+    assert len(on) == 1
+    assert any(circuit.variables[v].name in shown_by[0].name for v in set(isolators) - set(on))

@@ -9,7 +9,7 @@ from generator.checks.subject import Subject
 from generator.circuit.flat import Load, Supply, Variable, Zone, part_of
 from generator.circuit.path import find_path
 from generator.circuit.reading import reading
-from generator.sitework.dead_checks import does, strip_nets
+from generator.sitework.dead_checks import Joined, does, strip_nets
 from generator.sitework.settings import SUPPLYING
 from generator.sitework.trials import Trial, Trials
 
@@ -60,6 +60,7 @@ class LiveTest:
     name: str
     safety: bool
     isolated: bool
+    to_earth: bool
     settings: tuple[Setting, ...]
     wait: tuple[str, ...]
     seen: tuple[tuple[str, str], ...]
@@ -97,7 +98,7 @@ def _test(
     isolated = _isolated(subject, state)
     afresh = () if first or isolated else _afresh(subject)
     return LiveTest(
-        trial.name, trial.safety, isolated,
+        trial.name, trial.safety, isolated, isolated and not _neutrals(subject, state),
         (*afresh, *(_setting(subject, v, trial.setting, changed) for v in set_here)),
         tuple(_waits(subject, state)), tuple(_seen(subject, state)),
         tuple(_expectation(subject, state, *pair)
@@ -134,6 +135,13 @@ def _isolated(subject: Subject, state: int) -> bool:
     """Return whether a supply is made dead in a state, so that its neutral is no reference."""
     return any(subject.potentials.condition(((v, value),)) >> state & 1
                for supply in subject.circuit.supplies for v, value in supply.isolated)
+
+
+def _neutrals(subject: Subject, state: int) -> list[Joined]:
+    """Return the nets of the strip that are neutral in a state; none where neutral is cut off."""
+    potentials = subject.potentials
+    return [n for n in strip_nets(subject)
+            if potentials.at(potentials.neutral, n.terminals[0]) >> state & 1]
 
 
 def _setting(subject: Subject, variable: int, setting: int, changed: int) -> Setting:
@@ -221,7 +229,7 @@ def _readings(subject: Subject, state: int) -> Iterator[Expectation]:
     potentials, nets = subject.potentials, strip_nets(subject)
     pairs = {potentials.nets.of[end] for load in subject.pairs() for end in (load.a, load.b)}
     earths = [n for n in nets if potentials.at(potentials.earth, n.terminals[0])]
-    neutrals = [n for n in nets if potentials.at(potentials.neutral, n.terminals[0]) >> state & 1]
+    neutrals = _neutrals(subject, state)
     reference = next(iter(neutrals or earths), None)
     for net in nets:
         paired = potentials.nets.of[net.terminals[0]] in pairs

@@ -16,6 +16,7 @@ from generator.recipe.reader import read_job
 from generator.sitework.changes import changes
 from generator.sitework.coverage import Shows, coverage
 from generator.sitework.isolation import opened_parts
+from generator.sitework.live_tests import live_tests
 from generator.sitework.signs import site
 from generator.sitework.trials import Trials, trials
 from tests.circuit.flagship import RECIPES
@@ -79,3 +80,16 @@ def test_what_joins_two_supplies_shows_while_one_is_isolated_and_the_other_on() 
     assert len(isolators) == 2
     assert len(on) == 1
     assert any(circuit.variables[v].name in shown_by[0].name for v in set(isolators) - set(on))
+
+
+@pytest.mark.parametrize(("name", "isolated", "to_earth"), [
+    ("Nothing calls, immersion heater off", True, False),
+    ("Controls isolated, immersion heater on", True, True),
+    ("Both isolated while all call", True, True), ("Heating calls", False, False)])
+def test_readings_are_to_earth_only_where_the_strip_has_lost_its_neutral(
+    name: str, isolated: bool, to_earth: bool
+) -> None:
+    told = {test.name: test for test in live_tests(put_back().fitted, tried())}
+    assert (told[name].isolated, told[name].to_earth) == (isolated, to_earth)
+    if to_earth:
+        assert {each.against for each in told[name].readings} == {"X1:11"}

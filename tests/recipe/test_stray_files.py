@@ -62,7 +62,7 @@ def test_a_recipe_outside_is_read_beside_the_others(root, tmp_path):
 
 
 @pytest.mark.parametrize(("folder", "kind", "expected"), [
-    ("systems", "part", "`kind: system`; or the folder `parts`"),
+    ("systems", "part", "`kind: system` or `kind: variant`; or the folder `parts`"),
     ("conversions", "system", "`kind: conversion`; or the folder `systems`"),
     ("parts", "conversion", "`kind: part` or `kind: cable`; or the folder `conversions`"),
 ])

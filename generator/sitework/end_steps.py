@@ -45,7 +45,8 @@ class _Steps:
         gone = {part.designation: part for part in self.work.changes.parts
                 if part.fate in (Fate.REMOVED, Fate.MADE_SAFE)}
         for stage in self.work.order.off:
-            yield self._off(stage, self._warned(stage.handling, met))
+            if not self._comes_fitted(stage.handling):
+                yield self._off(stage, self._warned(stage.handling, met))
             for name in sorted(bare_parts(stage) & gone.keys()):
                 yield self._part_off(name, gone.pop(name).how)
             yield from self._cable_off(stage)
@@ -54,7 +55,8 @@ class _Steps:
     def into(self) -> Iterator[Step]:
         met: set[str] = set()
         for stage in self.work.order.on:
-            yield self._on(stage, self._warned(stage.handling, met), met)
+            if not self._comes_fitted(stage.handling):
+                yield self._on(stage, self._warned(stage.handling, met), met)
 
     def _off(self, stage: Stage, warned: tuple[str, ...]) -> Step:
         handling, run = stage.handling, stage.handling.run
@@ -159,6 +161,10 @@ class _Steps:
             next((t.tightens_to for t in stated if t.tightens_to and handling.on), 0.0),
             next((t.strips for t in stated if t.strips and handling.on), 0.0),
             look, caution, handling.gate)
+
+    def _comes_fitted(self, handling: Handling) -> bool:
+        """Return whether an end sits in a head that comes with its flex: nobody opens it."""
+        return not handling.gate and all(self._terminal(t).tail for t in handling.terminals)
 
     def _terminal(self, name: str) -> Terminal:
         part: Mounted = self.work.part(part_of(name))

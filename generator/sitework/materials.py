@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from generator.circuit.flat import part_of
 from generator.findings import listed
 from generator.sitework.changes import CableChange, Changes, CoreChange, Fate
 from generator.sitework.dead_stages import loose_live, work_notices
@@ -40,7 +41,7 @@ class Material:
 def materials(work: Work) -> tuple[Material, ...]:
     """Return everything that the change needs and that is not on the wall yet."""
     changes = work.changes
-    return (*_parts(changes), *_cables(changes), *_links(changes), *_sleeves(changes),
+    return (*_parts(changes), *_cables(work), *_links(changes), *_sleeves(work),
             *_connectors(work), *_labels(work), *_notices(work),
             *(Material("besides", 0, said) for said in work.job.job.conversion.take_with))
 
@@ -62,14 +63,22 @@ def _parts(changes: Changes) -> Iterator[Material]:
             yield Material("part", 1, part.called, f"-{part.designation}, {part.place}")
 
 
-def _cables(changes: Changes) -> Iterator[Material]:
+def _cables(work: Work) -> Iterator[Material]:
     new: dict[str, list[CableChange]] = {}
-    for cable in changes.cables:
-        if cable.fate is Fate.NEW:
+    for cable in work.changes.cables:
+        if cable.fate is Fate.NEW and not _comes_fitted(work, cable):
             new.setdefault(cable.what, []).append(cable)
     for what, cables in new.items():
         metres = ceil(sum(cable.length for cable in cables) * SPARE * 10) / 10
         yield Material("cable", metres, what, "for " + ", ".join(map(_needed, cables)), "m")
+
+
+def _comes_fitted(work: Work, cable: CableChange) -> bool:
+    """Return whether a cable is the flex that a head comes with."""
+    terminal = work.place.circuit.terminal
+    tails = {t for core in cable.cores for t in core.after or () if terminal[t].fixed}
+    return any(part.fate is Fate.NEW and part.designation in {part_of(t) for t in tails}
+               for part in work.changes.parts)
 
 
 def _needed(cable: CableChange) -> str:
@@ -83,10 +92,18 @@ def _links(changes: Changes) -> Iterator[Material]:
         yield Material("link", number, f"links {colour}", "between terminals")
 
 
-def _sleeves(changes: Changes) -> Iterator[Material]:
-    colours = Counter(core.sleeve for core in changes.cores() if core.sleeve and core.after)
+def _sleeves(work: Work) -> Iterator[Material]:
+    """Yield sleeves for cores that get one; a core that has it already keeps it."""
+    colours = Counter(core.sleeve for core in work.changes.cores()
+                      if core.sleeve and core.after and core.sleeve != _sleeved(work, core))
     for colour, number in colours.items():
         yield Material("sleeve", 2 * number, f"sleeves {colour}", "both ends of each core")
+
+
+def _sleeved(work: Work, core: CoreChange) -> str:
+    laid = work.job.job.found.cables.get(core.cable)
+    before = {str(colour): c.sleeve for colour, c in laid.laid.cores.items()} if laid else {}
+    return before.get(core.colour) or ""
 
 
 def _connectors(work: Work) -> Iterator[Material]:
@@ -106,7 +123,8 @@ def _made_safe(work: Work, core: CoreChange) -> bool:
 
 
 def _labels(work: Work) -> Iterator[Material]:
-    for notice in work.job.job.fitted.system.notices:
+    job = work.job.job
+    for notice in (n for n in job.fitted.system.notices if n not in job.found.system.notices):
         yield Material("label", 1, f"label: “{notice.text}”", notice.where or f"at -{notice.at}")
     for cable in work.changes.cables:
         if cable.fate is Fate.MADE_SAFE:

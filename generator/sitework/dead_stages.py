@@ -10,6 +10,7 @@ from generator.findings import listed
 from generator.sitework.ends import End, Run
 from generator.sitework.isolation import DeadPoint, Isolation, dead_points, isolations
 from generator.sitework.order import Stage
+from generator.sitework.signs import ways
 from generator.sitework.stages import Live, everything
 from generator.sitework.work import Work
 
@@ -52,12 +53,16 @@ def work_isolations(work: Work) -> tuple[Isolation, ...]:
 
 
 def work_dead_points(work: Work) -> tuple[DeadPoint, ...]:
-    """Return where to prove dead before the work is joined again, and between which terminals."""
+    """Return where to prove dead before the work is joined again, and between which terminals.
+
+    A box that is opened only to be read at is proved dead as well: its cover comes off under lock.
+    """
     known = [everything(work.order.live), *(
         everything(stage.after) - joined for stage, joined in _with_joined(work))]
     new = {part_of(point) for point in frozenset().union(*known) & work.place.reach
            if part_of(point) not in work.job.job.found.parts}
-    return (*dead_points(work.job.found, work.place.opened),
+    read = {part_of(terminal) for terminal in ways(work.job.fitted)}
+    return (*dead_points(work.job.found, work.place.opened | read),
             *dead_points(work.job.fitted, new & work.job.job.fitted.parts.keys()))
 
 

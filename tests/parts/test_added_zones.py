@@ -2,7 +2,7 @@
 
 Programmable thermostat that needs no neutral, limit thermostat that opens above its setting: common
 practice, no source. Frost and pipe thermostat in series, both together opening the valve: common
-practice. A heater in stored water without a cut-out of its own: Approved Document G 3.33 refuses it.
+practice. A heater in stored water without a cut-out of its own: refused, Approved Document G 3.33.
 """
 
 from __future__ import annotations

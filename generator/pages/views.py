@@ -45,6 +45,7 @@ from generator.sitework.live_tests import LiveTest, live_tests
 from generator.sitework.materials import Material, materials
 from generator.sitework.numbers import Numbers, numbers
 from generator.sitework.plan import wiring
+from generator.sitework.reuse import left_without
 from generator.sitework.step import Step
 from generator.sitework.survey import SurveyLine, survey
 from generator.sitework.trials import Trials, trials
@@ -72,6 +73,7 @@ class ConversionView:
     work_notices: tuple[WorkNotice, ...]
     changes: Changes
     taken_over: tuple[CableChange, ...]
+    left_without: dict[str, tuple[str, ...]]
     take_out: tuple[Stop, ...]
     fix: tuple[Step, ...]
     connect: tuple[Stop, ...]
@@ -116,6 +118,7 @@ def conversion_view(
         work_notices=work_notices(done),
         changes=change,
         taken_over=tuple(c for c in change.cables if c.fate is Fate.REUSED),
+        left_without=left_without(job, change),
         take_out=stops(done, made.take_out),
         fix=made.fix,
         connect=stops(done, made.connect),

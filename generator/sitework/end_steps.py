@@ -13,6 +13,7 @@ from generator.sitework.changes import Fate
 from generator.sitework.dead_stages import Joining, LooseLive, joinings, loose_live
 from generator.sitework.handling import Handling
 from generator.sitework.order import Stage, bare_parts
+from generator.sitework.reuse import left_without
 from generator.sitework.step import Step
 from generator.sitework.work import Work
 
@@ -69,7 +70,13 @@ class _Steps:
             look.append(run.how)
         return self._step(
             handling, f"Take {_named(handling)} off {_at(handling)}", tuple(look),
-            (*warned, *self._hanging(stage)), start=_at(handling))
+            (*warned, *self._cost(handling), *self._hanging(stage)), start=_at(handling))
+
+    def _cost(self, handling: Handling) -> Iterator[str]:
+        """Yield what loses its supply, where a core of the line that fed it comes off."""
+        left = left_without(self.work.job, self.work.changes).get(handling.run.cable)
+        if handling.gate and left:
+            yield f"Without supply from now on: {', '.join(left)}."
 
     def _hanging(self, stage: Stage) -> Iterator[str]:
         for each in self.loose:

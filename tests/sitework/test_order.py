@@ -13,6 +13,8 @@ from generator.sitework.dead_stages import (
 )
 from generator.sitework.isolation import opened_parts
 from generator.sitework.reasons import reasons
+from generator.sitework.reuse import left_without
+from generator.sitework.rules import no_safe_order
 from generator.sitework.stages import circuit_at, everything, live_at
 from generator.sitework.work import Work, work
 from tests.checks.edited import FITTED, FOUND, Edit, edited, link
@@ -84,6 +86,9 @@ def test_two_feeds_of_one_net_have_no_safe_order() -> None:
     done = work(job_subject(job))
     assert done.order.unknown
     assert all(stage.handling.on for stage in done.order.unknown)
+    found = no_safe_order.RULE.judge(done.job).findings
+    assert found[0].message.startswith("There is no safe order: when `W2")
+    assert found[0].places[0].file.endswith(FITTED)
 
 
 def test_what_lands_nowhere_and_could_be_live_is_proved_dead_as_well() -> None:
@@ -142,3 +147,9 @@ def test_a_supply_that_comes_with_the_new_wiring_is_isolated_too() -> None:
     assert (later.part, later.supply) == ("Q7", "loft")
     assert {"Q7:supply-L", "Q7:load-L"} <= {
         row.terminal for point in work_dead_points(done) for row in point.rows}
+
+
+def test_a_cable_taken_over_says_what_is_left_without_supply() -> None:
+    assert left_without(WORK.job, WORK.changes) == {"W5": ("-E2 immersion heater",)}
+    done = combinations("gravity-to-pumped-two-zone")[0]
+    assert left_without(done.job, done.changes) == {}

@@ -14,6 +14,7 @@ from generator.recipe.library import Library
 from generator.recipe.parsing import read_document
 from generator.recipe.shapes import shaped
 from generator.recipe.wall import Source
+from generator.sitework.catalogue import SITE_JOB_RULES, SITE_RULES
 from tests.checks.edited import CONVERSION, FITTED, FOUND, RECIPES
 
 Text = tuple[str, str, str]
@@ -43,7 +44,8 @@ def names(rules: tuple) -> tuple[str, ...]:
 
 def test_a_conversion_to_a_sound_system_is_asked_everything() -> None:
     each = judged(CONVERSION)
-    assert asked(each) == (*names((*SYSTEM_RULES, *JOB_RULES)), "fault-shows-in-no-test")
+    assert set(asked(each)) == {
+        *names((*SYSTEM_RULES, *JOB_RULES)), *names((*SITE_RULES, *SITE_JOB_RULES))}
     assert each.waits_for == ""
 
 

@@ -46,9 +46,9 @@ def core(old: str, new: str) -> Edit:
     return Edit(FITTED, old, new)
 
 
-def cut(begin: str, end: str) -> str:
-    """Return a stretch of the fitted system as it stands in the file."""
-    text = (RECIPES / FITTED).read_text(encoding="utf-8")
+def cut(begin: str, end: str, file: str = FITTED) -> str:
+    """Return a stretch of the fitted system, or of another file, as it stands there."""
+    text = (RECIPES / file).read_text(encoding="utf-8")
     return text[text.index(begin):text.index(end)]
 
 
@@ -59,6 +59,8 @@ def case(name: str, following: str) -> Edit:
     return Edit(CONVERSION, text[start:text.index(following, start)], "")
 
 
+UNSET = Edit(CONVERSION, cut("set-up:\n", "settings:\n", CONVERSION), "")
+"""Setting up names every zone, and so reads only where they are there."""
 SWAPPED = (core("BN: {from: X1:1, to: E1:L,", "BN: {from: X1:1, to: E1:N,"),
            core("BU: {from: X1:3, to: E1:N,", "BU: {from: X1:3, to: E1:L,"))
 SUPPLY = (core("BN: {from: Q1:load-L, to: X1:1,", "BN: {from: Q1:load-L, to: X1:3,"),
@@ -83,10 +85,10 @@ BREAKS: dict[str, tuple[Rule[Any], str, str, tuple[Edit, ...]]] = {
         "BN: {from: Q1:load-L, to: X1:3", SUPPLY),
     "no zones": (
         valve_without_zone.RULE, "No zone calls for what `E1.burner` heats", "E1: {is: boiler",
-        (core(cut("zones:\n", "parts:\n"), ""),)),
+        (core(cut("zones:\n", "parts:\n"), ""), UNSET)),
     "heating valve without a zone": (
         valve_without_zone.RULE, "The valve `M1` belongs to no zone", "M1: {is: two-port-valve",
-        (core(cut("  heating:\n", "  hot-water:\n"), ""),)),
+        (core(cut("  heating:\n", "  hot-water:\n"), ""), UNSET)),
     "spare valve": (
         part_without_conductor.RULE, "Nothing lands on `M3`", "M3: {is: two-port-valve",
         (part("M3: {is: two-port-valve, at: airing cupboard}"),)),
@@ -234,7 +236,7 @@ def test_a_healthy_motor_terminal_at_neutral_through_its_winding_is_no_fault() -
 
 
 def test_without_zones_the_factory_link_is_still_found() -> None:
-    job = job_subject(edited(core(cut("zones:\n", "parts:\n"), ""), FACTORY))
+    job = job_subject(edited(core(cut("zones:\n", "parts:\n"), ""), UNSET, FACTORY))
     for rule in (burner_fires_uncalled.RULE, burner_fires_against_shut_valves.RULE):
         asked, findings = asked_of(rule, job)
         assert asked

@@ -126,14 +126,13 @@ class _Steps:
         cable = handling.run.cable
         if handling.run.fate is Fate.REUSED and cable not in met:
             met.add(cable)
-            yield (f"-{cable} was used for something else: land it only when both its old ends are "
-                   "off, 0 V to earth at both, no core joined to another, and its insulation is "
-                   "tested.")
+            yield (f"-{cable} was used for something else: only when both its old ends are off, "
+                   "0 V to earth at both, no core joined to another, its insulation tested.")
 
     def _joined(self, join: Joining) -> str:
         parts = listed((f"-{name}" for name in join.parts), "and").replace("`", "")
-        return ("Only when every other core is landed and looked at. Prove this end dead once more "
-                f"before it is touched. From here on {parts} could be live from "
+        return ("Supply side: land this only when every core above is landed and checked. Prove "
+                f"this end dead once more first. From here on {parts} could be live from "
                 f"{_supplies(self.work, join.supplies)}.")
 
     def _sharing(self, stage: Stage) -> Iterator[str]:

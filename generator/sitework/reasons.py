@@ -20,10 +20,9 @@ def reasons(job: Job) -> dict[str, str]:
 
 
 def _silent(job: Job, part: Mounted) -> str:
-    terminals = listed((f"-{part.designation}:{name}" for name in _thin(part)), "and")
-    says = f"It has only data or sensor terminals ({terminals}) and no contact that could switch"
+    says = f"Only data or sensor terminals ({listed(_thin(part), 'and')}) and no contact"
     if not any(True for _ in _thin_ends(job.fitted)):
-        return f"{says}; nothing in the fitted system speaks over such a terminal."
+        return f"{says}; nothing fitted speaks over such a terminal."
     partners = _partners(job.found, part.designation)
     if partners and not any(name in job.fitted.parts for name in partners):
         return f"{says}; what it speaks to, {_named(partners)}, goes as well."
@@ -35,8 +34,8 @@ def _told(job: Job, part: Mounted, silent: dict[str, str]) -> str:
     callers = [name for name in _partners(job.found, part.designation) if name in silent]
     if not part.part.closed or not callers:
         return ""
-    return (f"A board of which nobody knows the inside, told what to do over data leads by "
-            f"{_named(callers)}; nothing in the fitted system could tell it.")
+    return (f"A board nobody knows inside, told what to do over data leads by {_named(callers)}; "
+            "nothing fitted could tell it.")
 
 
 def _only_thin(part: Mounted) -> bool:

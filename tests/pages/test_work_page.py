@@ -52,7 +52,7 @@ def test_the_usual_cautions_are_kept(site: Path) -> None:
     out = plain(section(site, NAME, "out"))
     assert "Link to take out: factory-link" in out
     assert "it would be live if heating controls came back" in out
-    assert "nothing in the fitted system speaks over such a terminal" in out
+    assert "nothing fitted speaks over such a terminal" in out
     wire = plain(section(site, NAME, "wire"))
     assert "Everything stays locked off" in wire
     assert "land this only when every core above is landed and checked" in wire

@@ -15,12 +15,15 @@ from generator.recipe.costs import USUAL, Costs
 from generator.recipe.library import Library
 from generator.recipe.meeting import all_met
 from generator.recipe.met import NOBODY, AllMet
+from generator.recipe.wall import Source
 from generator.reports.summary import Tally
 
 if TYPE_CHECKING:
+    from generator.pages.kept import Kept
     from generator.pages.site import SitePage
 
 Progress = Callable[[str], None]
+Judge = Callable[[Library, Source], tuple[Judged, ...]]
 
 
 @dataclass(frozen=True)
@@ -71,7 +74,9 @@ def every_file(root: Path) -> tuple[Path, ...]:
     return Library(root).below(root)
 
 
-def check(root: Path, files: Iterable[Path], progress: Progress = lambda _: None) -> Handbook:
+def check(
+    root: Path, files: Iterable[Path], progress: Progress = lambda _: None, judge: Judge = judge
+) -> Handbook:
     """Read and judge recipes; `root` is the folder that holds parts, systems and conversions.
 
     A folder among the files means all that is below it; with a part comes what uses it.
@@ -114,7 +119,9 @@ def _nothing(library: Library) -> Finding:
                    found="nothing", expected="parts, systems and conversions, each in its folder")
 
 
-def publish(handbook: Handbook, templates: Path) -> tuple[SitePage, ...]:
+def publish(
+    handbook: Handbook, templates: Path, kept: Kept | None = None
+) -> tuple[SitePage, ...]:
     """Return the pages of a handbook; only the findings where there are any."""
     # Pages are read only here: a check makes none, and they take a third of its start.
     from generator.pages.book import book
@@ -122,4 +129,5 @@ def publish(handbook: Handbook, templates: Path) -> tuple[SitePage, ...]:
 
     if handbook.findings:
         return (findings_page(templates, handbook.findings),)
-    return tuple(book(templates, handbook.judged, handbook.costs, handbook.met, handbook.together))
+    return tuple(book(templates, handbook.judged, handbook.costs, handbook.met, handbook.together,
+                      kept))

@@ -20,7 +20,9 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import get_toc
 
+from generator.judging.memory import Memory
 from generator.pages.drawing import render
+from generator.pages.kept import Kept
 from generator.pages.site import SitePage
 from generator.pipeline import Handbook, check, every_file, publish
 from generator.reports.findings_text import finding_text
@@ -64,18 +66,19 @@ class HandbookPlugin(BasePlugin[Settings]):
     """Checks the recipes before MkDocs touches the site, then hands over every page."""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
-        """Remember whether pages are served while an author works on them."""
+        """Remember whether pages are served to an author, and what was made for them so far."""
         self.serving = command == "serve"
+        self.memory, self.kept = Memory(), Kept()
 
     def on_pre_build(self, *, config: MkDocsConfig) -> None:
         """Check every recipe; refuse to build on findings, before the old site is cleaned away."""
         recipes = self._folder(config)
-        handbook = check(recipes, every_file(recipes))
+        handbook = check(recipes, every_file(recipes), judge=self.memory)
         if handbook.findings and not self.serving:
             raise PluginError(_refusal(handbook))
         for finding in handbook.findings:
             log.error(finding_text(finding))
-        pages = publish(handbook, _templates(config))
+        pages = publish(handbook, _templates(config), self.kept)
         self.pages = {page.path: page for page in pages}
 
     def _folder(self, config: MkDocsConfig) -> Path:

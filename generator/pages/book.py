@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
 from generator.checks.subject import JobSubject, Subject
@@ -11,6 +12,7 @@ from generator.pages.choices_view import Asked, choices_view
 from generator.pages.circuit_sheet import circuit_sheet
 from generator.pages.drawings.wiring import draw
 from generator.pages.inner_sheet import inner_sheet
+from generator.pages.kept import Kept, stamps
 from generator.pages.sheets import wiring_sheet
 from generator.pages.site import (
     SitePage,
@@ -26,6 +28,7 @@ from generator.pages.site import (
 )
 from generator.pages.views import (
     ConversionView,
+    SystemView,
     conversion_view,
     part_view,
     rule_views,
@@ -45,15 +48,22 @@ _MARKS = {Fate.NEW: "comes", Fate.MOVES: "moves", Fate.REUSED: "moves", Fate.STA
 
 def book(
     templates: Path, judged: tuple[Judged, ...], costs: Costs = USUAL, met: AllMet = NOBODY,
-    together: Verdicts = (),
+    together: Verdicts = (), kept: Kept | None = None,
 ) -> Iterator[SitePage]:
-    """Yield every page: home, which conversion, how to read, conversions, systems, parts, rules."""
+    """Yield every page: home, which conversion, how to read, conversions, systems, parts, rules.
+
+    What is in `kept` and rests on the same things is taken from there.
+    """
+    kept = kept or Kept()
+    written = stamps(templates)
     jobs = tuple((each.subject, each.verdicts) for each in judged
                  if isinstance(each.subject, JobSubject))
     systems = tuple((each.subject, each.verdicts) for each in judged
                     if isinstance(each.subject, Subject))
-    conversions = tuple(conversion_view(job, verdicts, costs, _choices(job.job, judged))
-                        for job, verdicts in jobs)
+    conversions = tuple(
+        kept.get(f"view of {job.job.name}", (job, verdicts, costs, choices),
+                 partial(conversion_view, job, verdicts, costs, choices))
+        for job, verdicts in jobs for choices in (_choices(job.job, judged),))
     standing = tuple(system_view(subject, verdicts) for subject, verdicts in systems)
     walls = tuple(subject.wall for subject, _ in systems)
     models = tuple((each.source, each.source.model) for each in judged)
@@ -68,11 +78,12 @@ def book(
     yield which_page(templates, which_view(met, costs))
     yield reading_page(templates)
     for view, (job, _) in zip(conversions, jobs, strict=True):
-        yield _conversion(templates, view, job)
+        yield kept.get(f"page of {view.name}", (view, written),
+                       partial(_conversion, templates, view, job))
         yield survey_page(templates, view)
     for system, (subject, _) in zip(standing, systems, strict=True):
-        yield system_page(templates, system, draw(wiring_sheet(subject)),
-                          circuit_sheet(subject))
+        yield kept.get(f"system page of {system.name}", (system, written),
+                       partial(_system, templates, system, subject))
     yield from (part_page(templates, view, inner_sheet(view.part)) for view in articles)
     yield cables_page(templates, cables)
     for rule in rules:
@@ -86,6 +97,10 @@ def _choices(job: Job, judged: tuple[Judged, ...]) -> tuple[Asked, ...]:
               if isinstance(each.subject, JobSubject) and each.subject.job.of == job.of]
     return choices_view(job, (other for _, other in family),
                         (refusal for each, _ in family for refusal in each.refusals))
+
+
+def _system(templates: Path, view: SystemView, subject: Subject) -> SitePage:
+    return system_page(templates, view, draw(wiring_sheet(subject)), circuit_sheet(subject))
 
 
 def _conversion(templates: Path, view: ConversionView, job: JobSubject) -> SitePage:

@@ -11,7 +11,7 @@ from generator.findings import Finding, Place, Unreadable, mistake, near_miss, o
 from generator.recipe.articles import Cable, Part
 from generator.recipe.conversions import Conversion
 from generator.recipe.document import Document
-from generator.recipe.folders import files_below, folder_of, misplaced, stray
+from generator.recipe.folders import FOLDERS, files_below, folder_of, misplaced, stray
 from generator.recipe.parsing import read_document
 from generator.recipe.schema import Model, used_by
 from generator.recipe.shapes import shaped
@@ -63,6 +63,23 @@ class Library:
             return not used_by(self.source(path).model).isdisjoint(names)
         except Unreadable:
             return True
+
+    def rests_on(self, path: Path) -> tuple[Path, ...]:
+        """Return a file and every file that it uses, at once or by way of others, in order.
+
+        Raises Unreadable with the mistakes of the first that cannot be read.
+        """
+        met: dict[Path, None] = {}
+        open_ends = [path]
+        while open_ends:
+            if (each := open_ends.pop()) not in met:
+                met[each] = None
+                open_ends += self._used_by(each)
+        return tuple(sorted(met))
+
+    def _used_by(self, path: Path) -> list[Path]:
+        names = used_by(self.source(path).model)
+        return [file for folder in FOLDERS for file in self.files(folder) if file.stem in names]
 
     def names(self, kind: str) -> tuple[str, ...]:
         """Return the names that a recipe of this kind may be called by."""

@@ -84,9 +84,9 @@ def dead_points(subject: Subject, opened: Collection[str]) -> tuple[DeadPoint, .
     """Return where to prove dead, and between which terminals.
 
     Every terminal of an opened part on which a conductor or a supply lands is asked for, also where
-    nothing that is drawn could make it live: the wall may hold more than the drawing; and every
-    empty one that could be live. Not asked for is a terminal inside a head whose flex is fitted: it
-    is tested at the other end of that flex.
+    nothing that is drawn could make it live: the wall may hold more than the drawing; every empty
+    one that could be live; and every way of a strip, since cores are landed there. Not asked for is
+    a terminal inside a head whose flex is fitted: it is tested at the other end of that flex.
     """
     points = (_point(subject, name) for name in subject.wall.parts if name in opened)
     return tuple(point for point in points if point)
@@ -125,11 +125,15 @@ def _alike(a: str, b: str) -> int:
 
 
 def _reached(subject: Subject, part: str) -> Iterator[str]:
-    """Yield the terminals of a part in reach that anything lands on, or that could be live."""
+    """Yield the terminals of a part in reach that anything lands on, or that could be live.
+
+    Of a strip all of them.
+    """
+    strip = subject.wall.parts[part].part.letter == "X"
     arrives = {end for s in subject.circuit.supplies for end in (s.line, s.neutral, s.earth)}
     live = [could_be_live(subject.potentials, s.name) for s in subject.circuit.supplies]
     for terminal in subject.circuit.terminals:
         if terminal.part == part and terminal.in_reach and (
-                terminal.name in arrives or subject.landed(terminal.name)
+                strip or terminal.name in arrives or subject.landed(terminal.name)
                 or any(subject.potentials.at(tables, terminal.name) for tables in live)):
             yield terminal.name

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import pytest
+
 from generator.checks.subject import Subject, subject
 from generator.circuit.potentials import could_be_live
 from generator.sitework.changes import changes
+from generator.sitework.dead_stages import work_dead_points
 from generator.sitework.isolation import dead_points, isolations, opened_parts
 from tests.checks.edited import FOUND, Edit, edited
 from tests.circuit.flagship import flagship
+from tests.sitework.jobs import CONVERSIONS, combinations
 
 JOB = flagship()
 CHANGES = changes(JOB.job)
@@ -83,3 +87,14 @@ def test_a_box_that_nothing_drawn_feeds_is_proved_dead_all_the_same() -> None:
     point = next(p for p in dead_points(subject(job.found), OPENED) if p.part == "E1")
     assert point.supplies == ()
     assert {"E1:L", "E1:control-in", "E1:N"} <= {row.terminal for row in point.rows}
+
+
+@pytest.mark.parametrize("name", CONVERSIONS)
+def test_every_way_of_an_opened_strip_is_proved_dead_used_or_not(name: str) -> None:
+    # Cores are landed on empty ways too: common practice, no source.
+    for done in combinations(name):
+        for point in work_dead_points(done):
+            part = done.part(point.part).part
+            if part.letter == "X":
+                assert {f"{point.part}:{way}" for way in part.terminals} == {
+                    t for row in point.rows for t in (row.terminal, *row.against) if ":" in t}

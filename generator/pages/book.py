@@ -75,7 +75,7 @@ def book(
         *((job.job.conversion.name, verdicts) for job, verdicts in jobs),
         ("All systems that may be met", together)))
     yield home_page(templates, conversions, standing, articles, rules)
-    yield which_page(templates, which_view(met, costs))
+    yield which_page(templates, which_view(met, costs, walls))
     yield reading_page(templates)
     for view, (job, _) in zip(conversions, jobs, strict=True):
         yield kept.get(f"page of {view.name}", (view, written),

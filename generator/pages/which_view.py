@@ -7,8 +7,15 @@ from dataclasses import dataclass
 
 from generator.recipe.costs import Costs
 from generator.recipe.met import AllMet, Met
+from generator.recipe.wall import Wall
 from generator.sitework.key.questions import AFTER
 from generator.sitework.key.steps import Key, key
+
+FUELS = {
+    "gas": "For natural gas. Oil, LPG or solid fuel: stop, another register or category.",
+    "oil": "For oil. Gas, LPG or solid fuel: stop, another register.",
+}
+"""What a page is for, by who may open the boiler on it; common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -30,15 +37,23 @@ class LooksView:
 
 @dataclass(frozen=True)
 class WhichView:
-    """The key and the looks of every system that is in it."""
+    """The key, the looks of every system that is in it, and by name what fuel each is for."""
 
     key: Key
     looks: tuple[LooksView, ...]
+    fuels: dict[str, tuple[str, ...]]
 
 
-def which_view(met: AllMet, costs: Costs) -> WhichView:
+def which_view(met: AllMet, costs: Costs, walls: tuple[Wall, ...] = ()) -> WhichView:
     """Return the key to the systems that are met, each with all it shows."""
-    return WhichView(key(met, costs), tuple(_looks(met, each) for each in met.told))
+    return WhichView(key(met, costs), tuple(_looks(met, each) for each in met.told),
+                     {wall.name: _fuels(wall) for wall in walls})
+
+
+def _fuels(wall: Wall) -> tuple[str, ...]:
+    """Return what the boilers of a system burn, as it is said at an end of the key."""
+    burn = dict.fromkeys(part.part.competence for part in wall.parts.values() if part.part.heat)
+    return tuple(FUELS[fuel] for fuel in burn if fuel in FUELS)
 
 
 def _looks(met: AllMet, one: Met) -> LooksView:

@@ -10,7 +10,8 @@ from typing import Any
 from generator.checks.catalogue import JOB_RULES, SYSTEM_RULES
 from generator.checks.rule import Rule, Verdict
 from generator.checks.subject import JobSubject, Subject
-from generator.circuit.flat import Conductor
+from generator.circuit.flat import Conductor, part_of
+from generator.circuit.potentials import could_be_live
 from generator.judging.judged import Verdicts
 from generator.pages.choices_view import Asked
 from generator.pages.finder_view import FinderView, finder_view
@@ -131,8 +132,7 @@ def conversion_view(
         coverage=covered,
         tried=tried,
         tests=live_tests(job.fitted, tried),
-        signs=tuple((f"-{p.designation} {p.called}", p.part.signs)
-                    for p in job.job.fitted.parts.values() if p.part.signs),
+        signs=tuple(_signs(job.fitted)),
         finder=finder_view(job, tried, costs),
         joining=tuple(
             (f"-{p.designation} {p.called}", p.part.joining)
@@ -143,6 +143,16 @@ def conversion_view(
         verdicts=verdicts,
         digest=digest(job),
     )
+
+
+def _signs(fitted: Subject) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield how each part shows that it works; one that no supply comes to works at nothing."""
+    live = {part_of(terminal) for supply in fitted.circuit.supplies
+            for nets in (could_be_live(fitted.potentials, supply.name),)
+            for terminal, net in fitted.potentials.nets.of.items() if nets.get(net)}
+    for name, part in fitted.wall.parts.items():
+        if part.part.signs and (name in live or not part.part.terminals):
+            yield f"-{name} {part.called}", part.part.signs
 
 
 def digest(job: JobSubject) -> str:

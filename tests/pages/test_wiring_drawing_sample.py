@@ -1,6 +1,7 @@
 """The wiring drawing of a converted house with all its parts: size, crossings, SVG."""
 
 import subprocess
+from dataclasses import replace
 from itertools import permutations
 from xml.etree import ElementTree
 
@@ -171,6 +172,15 @@ def test_parts_move_off_the_heights_where_wires_would_run_into_each_other() -> N
 def test_the_same_wiring_gives_the_same_bytes() -> None:
     again = Wiring(SAMPLE.title, SAMPLE.description, SAMPLE.boxes, SAMPLE.wires)
     assert draw(SAMPLE) == draw(again)
+
+
+def test_what_becomes_of_a_core_is_marked_and_moves_nothing() -> None:
+    going = tuple(replace(wire, fate="goes", net="", words="goes") for wire in SAMPLE.wires)
+    drawn, marked = plan(SAMPLE), plan(replace(SAMPLE, wires=going))
+    assert {course.wire for course in marked.courses} == set(going)
+    assert [course.corners for course in marked.courses] == [
+        course.corners for course in drawn.courses
+    ]
 
 
 def test_names_that_would_share_an_id_are_refused() -> None:

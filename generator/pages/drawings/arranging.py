@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from itertools import combinations, permutations, product
 from statistics import mean, median_low
 
@@ -9,12 +10,21 @@ from generator.pages.drawings.channels import Channel
 from generator.pages.drawings.figures import LINE, UNIT, Figure
 from generator.pages.drawings.sheet import Wire
 
+Layouts = tuple[Channel, ...]  # one order of parts and terminals, at different heights
+
 _STEPS = 20
 _MOVES = (-2 * LINE, -LINE, -UNIT, UNIT, LINE, 2 * LINE)
 
 
 def arranged(column: Sequence[Figure], spine: Figure | None, wires: tuple[Wire, ...]) -> Channel:
     """The channel after parts and terminals have changed places while its cost falls."""
+    bare = tuple(replace(wire, net="", words="", fate="") for wire in wires)
+    return replace(_arranged(tuple(column), spine, bare), wires=wires)
+
+
+@lru_cache(maxsize=256)
+def _arranged(column: tuple[Figure, ...], spine: Figure | None, wires: tuple[Wire, ...]) -> Channel:
+    """Remembered: before and after, and on all pages of a system, channels are the same."""
     given = settled(column, spine, wires)
     towards = settled([_towards(figure, given) for figure in column], spine, wires)
     best = _cheapest(given, towards)
@@ -25,36 +35,49 @@ def arranged(column: Sequence[Figure], spine: Figure | None, wires: tuple[Wire, 
 
 def settled(column: Sequence[Figure], spine: Figure | None, wires: tuple[Wire, ...]) -> Channel:
     """The figures in this order, each as near as can be to where its wires run level."""
+    return _cheapest(*_layouts(column, spine, wires))
+
+
+def _layouts(column: Sequence[Figure], spine: Figure | None, wires: tuple[Wire, ...]) -> Layouts:
+    """Both ways to settle; where they come to the same heights, once."""
     order = tuple(column)
     stacked = Channel(order, _spread(order, [0] * len(order), spine, LINE), spine, wires)
     wished = [_wish(stacked, index) for index in range(len(order))]
     # at multiples of LINE no end in the column is level with one on the spine: that never clashes
-    tried = (_spread(order, wished, spine, step) for step in (UNIT, LINE))
-    return _cheapest(*(replace(stacked, tops=tops) for tops in tried))
+    tried = dict.fromkeys(_spread(order, wished, spine, step) for step in (UNIT, LINE))
+    return tuple(replace(stacked, tops=tops) for tops in tried)
 
 
 def _cheapest(*channels: Channel) -> Channel:
     return min(channels, key=lambda channel: channel.cost)
 
 
-def _improved(channel: Channel, tries: Callable[[Channel], Iterator[Channel]]) -> Channel:
+def _improved(channel: Channel, tries: Callable[[Channel], Iterator[Layouts]]) -> Channel:
     """Takes the first change that helps, again and again, but not for ever."""
     for _ in range(_STEPS):
-        better = next((each for each in tries(channel) if each.cost < channel.cost), None)
+        found = (_cheaper(layouts, channel) for layouts in tries(channel))
+        better = next(filter(None, found), None)
         if better is None:
             break
         channel = better
     return channel
 
 
-def _parts_exchanged(channel: Channel) -> Iterator[Channel]:
+def _cheaper(layouts: Layouts, than: Channel) -> Channel | None:
+    """The cheapest of the layouts if it costs less than the channel."""
+    hopeful = (each for each in layouts if each.least <= than.lanes.crossings)
+    best = _cheapest(than, *hopeful)
+    return None if best is than else best
+
+
+def _parts_exchanged(channel: Channel) -> Iterator[Layouts]:
     """Each two parts exchanged, and each part put elsewhere."""
     for order in _orders(len(channel.column)):
         column = [channel.column[place] for place in order]
-        yield settled(column, channel.spine, channel.wires)
+        yield _layouts(column, channel.spine, channel.wires)
 
 
-def _rows_exchanged(channel: Channel) -> Iterator[Channel]:
+def _rows_exchanged(channel: Channel) -> Iterator[Layouts]:
     """Each two terminals of a part exchanged."""
     for index, figure in enumerate(channel.column):
         for a, b in combinations(range(len(figure.rows)), 2):
@@ -62,15 +85,15 @@ def _rows_exchanged(channel: Channel) -> Iterator[Channel]:
             rows[a], rows[b] = rows[b], rows[a]
             column = list(channel.column)
             column[index] = figure.reordered(rows)
-            yield settled(column, channel.spine, channel.wires)
+            yield _layouts(column, channel.spine, channel.wires)
 
 
-def _figures_moved(channel: Channel) -> Iterator[Channel]:
+def _figures_moved(channel: Channel) -> Iterator[Layouts]:
     """Each figure a little higher or lower."""
     for index, move in product(range(len(channel.column)), _MOVES):
         wished = list(channel.tops)
         wished[index] += move
-        yield replace(channel, tops=_spread(channel.column, wished, channel.spine, UNIT))
+        yield (replace(channel, tops=_spread(channel.column, wished, channel.spine, UNIT)),)
 
 
 def _orders(count: int) -> dict[tuple[int, ...], None]:

@@ -3,23 +3,20 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from generator.pages.drawings.figures import Figure, Row
-from generator.pages.drawings.lanes import Lanes, Run, laned, run
+from generator.pages.drawings.lanes import Bundle, Lanes, Run, bundled, laned, run
 from generator.pages.drawings.sheet import Wire
 
 
-@dataclass(frozen=True)
-class Seat:
-    """A row with the height of its figure on the sheet."""
+class Seat(NamedTuple):
+    """A row with the height of its figure, and of its own middle, on the sheet."""
 
     row: Row
     above: int
+    middle: int
     on_spine: bool
-
-    @property
-    def middle(self) -> int:
-        return self.above + self.row.top + self.row.height // 2
 
 
 @dataclass(frozen=True)
@@ -34,13 +31,13 @@ class Channel:
     @cached_property
     def seats(self) -> Mapping[str, Seat]:
         """Where each terminal is; the spine starts at 0."""
-        beside = {
-            row.pin.terminal: Seat(row, top, False)
-            for figure, top in zip(self.column, self.tops, strict=True)
+        placed = [(figure, top, False) for figure, top in zip(self.column, self.tops, strict=True)]
+        if self.spine:
+            placed.append((self.spine, 0, True))
+        return {
+            row.pin.terminal: Seat(row, top, top + row.middle_height, on_spine)
+            for figure, top, on_spine in placed
             for row in figure.rows
-        }
-        return beside | {
-            row.pin.terminal: Seat(row, 0, True) for row in (self.spine.rows if self.spine else ())
         }
 
     @cached_property
@@ -49,7 +46,8 @@ class Channel:
         found = {}
         for terminal, ends in self._ends().items():
             row, above = self.seats[terminal].row, self.seats[terminal].above
-            ends.sort(key=lambda end: self._outlook(*end))
+            if len(ends) > 1:
+                ends.sort(key=lambda end: self._outlook(*end))
             for index, (wire, start) in enumerate(ends):
                 found[wire.key, start] = above + row.place(index, len(ends))
         return found
@@ -60,13 +58,22 @@ class Channel:
 
     @cached_property
     def lanes(self) -> Lanes:
-        return laned(self.runs)
+        return laned(self._bundle)
 
     @cached_property
     def cost(self) -> tuple[int, int, int]:
         """Crossings, then lanes, then how far wires go up or down."""
         rises = sum(each.bottom - each.top for each in self.runs)
         return self.lanes.crossings, self.lanes.count, rises
+
+    @property
+    def least(self) -> int:
+        """Crossings at the least: known before lanes are looked for, which takes far longer."""
+        return self._bundle.least + self._bundle.through
+
+    @cached_property
+    def _bundle(self) -> Bundle:
+        return bundled(self.runs)
 
     @property
     def span(self) -> tuple[int, int]:

@@ -34,6 +34,10 @@ class Row:
     def height(self) -> int:
         return LINE * (self.places - 1) + 2 * self.inset
 
+    @property
+    def middle_height(self) -> int:
+        return self.top + self.height // 2
+
     def place(self, index: int, count: int) -> int:
         """Height of one of the ends on a side, measured from the top of the figure."""
         return self.top + self.inset + LINE * (index + (self.places - count) // 2)

@@ -7,14 +7,14 @@ order then changes while crossings fall.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
+from typing import NamedTuple
 
 CLASH = 1_000_000  # counts as more crossings than a channel can have
 
 Bill = list[list[int]]  # crossings of wires i and j if the lane of i is nearer the column
 
 
-@dataclass(frozen=True)
-class Run:
+class Run(NamedTuple):
     """A wire in a channel: the heights at which it leaves for the column and for the spine."""
 
     key: str
@@ -44,37 +44,57 @@ def run(key: str, column: Sequence[int], spine: Sequence[int]) -> Run:
     return Run(key, tuple(column), tuple(spine), min(heights), max(heights))
 
 
-def laned(runs: Sequence[Run]) -> Lanes:
+@dataclass(frozen=True)
+class Bundle:
+    """Wires that need a lane, what each two of them cost, and what all cost at the least."""
+
+    upright: tuple[Run, ...]
+    bill: Bill
+    least: int
+    through: int
+
+
+def bundled(runs: Sequence[Run]) -> Bundle:
+    """The wires of a channel; through level ones they run whatever the order of lanes."""
+    upright = tuple(each for each in runs if not each.level)
+    bill, least = _billed(upright)
+    through = sum(_met((each.top,), other) for each in runs if each.level for other in upright)
+    return Bundle(upright, bill, least, through)
+
+
+def laned(bundle: Bundle) -> Lanes:
     """Lanes with few crossings; a clash that no order avoids counts as CLASH crossings."""
-    upright = [each for each in runs if not each.level]
-    bill = [[_crossings(near, far) for far in upright] for near in upright]
-    order = _ordered(bill)
-    through = sum(_met(each.top, other) for each in runs if each.level for other in upright)
+    upright, bill = bundle.upright, bundle.bill
+    order = _ordered(bill, bundle.least)
     of = _links_to_spine(upright, bill, _left_edge(upright, bill, order))
     lanes = {each.key: of[index] for index, each in enumerate(upright)}
-    return Lanes(lanes, max(of.values(), default=-1) + 1, _total(bill, order) + through)
+    return Lanes(lanes, max(of.values(), default=-1) + 1, _total(bill, order) + bundle.through)
 
 
-def _crossings(near: Run, far: Run) -> int:
-    """Crossings of two wires if the first has its lane nearer the column."""
-    if near is far or near.top > far.bottom or far.top > near.bottom:
-        return 0
-    return sum(_met(height, far) for height in near.spine) + sum(
-        _met(height, near) for height in far.column
-    )
+def _billed(runs: Sequence[Run]) -> tuple[Bill, int]:
+    """What each two wires cost in both orders, and what all cost with each two in the better."""
+    bill, least = [[0] * len(runs) for _ in runs], 0
+    for (a, one), (b, other) in combinations(enumerate(runs), 2):
+        if one.top <= other.bottom and other.top <= one.bottom:
+            first = _met(one.spine, other) + _met(other.column, one)
+            last = _met(other.spine, one) + _met(one.column, other)
+            bill[a][b], bill[b][a] = first, last
+            least += first if first < last else last
+    return bill, least
 
 
-def _met(height: int, other: Run) -> int:
-    """A level piece meets the upright piece of a wire: crosses it, or would run into its bend."""
-    if height in (other.top, other.bottom):
-        return CLASH
-    return int(other.top < height < other.bottom)
+def _met(heights: tuple[int, ...], other: Run) -> int:
+    """Level pieces that meet the upright piece of a wire: cross it, or would run into its bend."""
+    total = 0
+    for height in heights:
+        if other.top <= height <= other.bottom:
+            total += CLASH if height == other.top or height == other.bottom else 1
+    return total
 
 
-def _ordered(bill: Bill) -> list[int]:
+def _ordered(bill: Bill, least: int) -> list[int]:
     """The wires from column to spine, each moved to where it costs least while that helps."""
     order, before = _first_order(bill), -1
-    least = sum(min(bill[a][b], bill[b][a]) for a, b in combinations(range(len(bill)), 2))
     while (now := _total(bill, order)) not in (least, before):
         before = now
         # of places that cost the same now the first, now the last: that opens ways for others
@@ -120,7 +140,7 @@ def _moved(order: list[int], each: int, bill: Bill, late: bool) -> list[int]:
     return [*others[:place], each, *others[place:]]
 
 
-def _left_edge(runs: list[Run], bill: Bill, order: list[int]) -> dict[int, int]:
+def _left_edge(runs: Sequence[Run], bill: Bill, order: list[int]) -> dict[int, int]:
     """Each lane takes, from the top, what need not wait for another wire and has room in it."""
     waits = {
         late: {early for early in order[:place] if bill[early][late] < bill[late][early]}
@@ -138,7 +158,7 @@ def _left_edge(runs: list[Run], bill: Bill, order: list[int]) -> dict[int, int]:
     return lanes
 
 
-def _links_to_spine(runs: list[Run], bill: Bill, lanes: dict[int, int]) -> dict[int, int]:
+def _links_to_spine(runs: Sequence[Run], bill: Bill, lanes: dict[int, int]) -> dict[int, int]:
     """Wires that only touch the spine move towards it as far as that costs nothing."""
     lanes = dict(lanes)
     links = (index for index in lanes if not runs[index].column)
@@ -154,5 +174,5 @@ def _links_to_spine(runs: list[Run], bill: Bill, lanes: dict[int, int]) -> dict[
     return lanes
 
 
-def _abreast(runs: list[Run], a: int, b: int) -> bool:
+def _abreast(runs: Sequence[Run], a: int, b: int) -> bool:
     return runs[a].top <= runs[b].bottom and runs[b].top <= runs[a].bottom

@@ -197,9 +197,10 @@ BREAKS: dict[str, tuple[Rule[Any], str, tuple[Edit, ...]]] = {
     "loss of what still runs": (
         supply_left_unsaid.RULE, "`E2.element` is said to be lost, and runs", HEATER),
     "hot water that nobody can call for between two steps": (
-        setting_up_leaves_cold.RULE, "After step 2 of setting up nothing says how `hot-water`",
-        (Edit(CONVERSION, "{heating: by its boost button, hot-water: at its times and by its boost "
-                          "button}", "{heating: by its boost button}"),)),
+        setting_up_leaves_cold.RULE, "After step 1 of setting up nothing says how `hot-water`",
+        (Edit(CONVERSION, "{heating: by its boost button, hot-water: \"by its boost button, once "
+                          "the tests of the cut-out are passed\"}",
+              "{heating: by its boost button}"),)),
 }
 """What is broken: the rule that must speak, words of its message, and the edits that break it."""
 

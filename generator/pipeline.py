@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -37,7 +38,7 @@ class Handbook:
     met: AllMet = NOBODY
     """Every system that may be met; none where not all recipes were asked for."""
 
-    @property
+    @cached_property
     def together(self) -> Verdicts:
         """What the rules say of all systems together that may be met."""
         return met_verdicts(self.met) if self.met.systems else ()
@@ -57,7 +58,8 @@ class Handbook:
         waits_for = [each.waits_for for each in self.judged if each.waits_for]
         met = {rule.name for rule, verdict in verdicts if verdict.asked}
         return Tally(
-            read=len(self.judged), unread=unread, unjudged=len(self.missed) - unread,
+            read=len({each.source.document.file for each in self.judged}), unread=unread,
+            unjudged=len(self.missed) - unread,
             findings=len(self.findings), asked=bool(verdicts),
             waits_for=tuple(dict.fromkeys(waits_for)),
             unmet=tuple(sorted({rule.name for rule, _ in verdicts} - met)))

@@ -10,13 +10,17 @@ import pytest
 
 from generator.command_line import CLEAN, FINDINGS, UNREAD, main
 from generator.sitework.catalogue import EVERY_RULE
-from tests.pages.project import CONVERSION, FITTED, FOUND, RECEIVER, ROOT, copied, edit
+from tests.pages.project import CONVERSION, FITTED, FOUND, RECEIVER, copied, edit
 
 KEYS = {"rule", "severity", "message", "places", "found", "expected", "hint", "state", "path"}
 PLACE_KEYS = {"file", "line", "column", "note"}
 SWAPPED = ("from: X1:3, to: K1:N", "from: X1:2, to: K1:N")
 """The receiver's neutral core landed on permanent line."""
-COUNT = len(list(ROOT.glob("recipes/*/*.yaml")))
+
+
+def count(project: Path, *folders: str) -> int:
+    """Return how many recipes there are, in all folders or in some."""
+    return sum(len(list(project.glob(f"recipes/{folder}/*.yaml"))) for folder in folders or "*")
 
 
 @pytest.fixture
@@ -70,7 +74,7 @@ def findings(printed: str) -> list[dict[str, object]]:
 def test_clean_recipes(project, run):
     code, out, err = run(project, "check")
     assert (code, err) == (CLEAN, "")
-    assert f"{COUNT} recipes read; 0 findings" in out
+    assert f"{count(project)} recipes read; 0 findings" in out
     code, out, err = run(project, "check", "--format", "json")
     assert (code, findings(out), err) == (CLEAN, [], "")
 
@@ -126,8 +130,8 @@ def test_a_file_that_cannot_be_read(unreadable, run, form):
 def test_one_file(project, run, file):
     code, out, _ = run(project, "check", project / file)
     assert code == CLEAN
-    # The part is used by the fitted system, and that by the conversion.
-    read = "3 recipes" if file == RECEIVER else "1 recipe"
+    # The part is used by the fitted system, and that by a variant and by the conversion.
+    read = "4 recipes" if file == RECEIVER else "1 recipe"
     assert out.startswith(f"{read} read; 0 findings")
 
 
@@ -148,8 +152,9 @@ def test_a_part_that_nothing_uses_says_that_no_rule_was_asked(project, run):
 def test_a_folder_means_every_file_below_it(project, run, monkeypatch):
     monkeypatch.chdir(project)
     code, out, _ = run(project, "check", "recipes/conversions")
-    assert (code, out) == (CLEAN, "1 recipe read; 0 findings.\n")
-    assert run(project, "check", "recipes/parts")[1].startswith(f"{COUNT} recipes read")
+    assert (code, out) == (CLEAN, f"{count(project, 'conversions')} recipes read; 0 findings.\n")
+    used = count(project, "parts", "systems", "conversions")
+    assert run(project, "check", "recipes/parts")[1].startswith(f"{used} recipes read")
     assert run(project, "check", ".") == run(project, "check")
 
 
@@ -161,7 +166,8 @@ def test_only_the_long_form_names_rules_that_were_never_met(project, run):
 def test_every_file_is_counted(unreadable, run):
     out = run(unreadable, "check")[1]
     assert out.splitlines()[-1].startswith(
-        f"{COUNT - 3} recipes read; 1 not read; 2 not judged until what they use can be read; ")
+        f"{count(unreadable) - 4} recipes read; 1 not read; "
+        "3 not judged until what they use can be read; ")
 
 
 def test_the_project_is_found_from_a_folder_below_it(faulty, run, monkeypatch, capsys):

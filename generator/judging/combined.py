@@ -13,7 +13,7 @@ from generator.judging.judged import Judged, Refusal
 from generator.judging.systems import system_again
 from generator.judging.tracing import named_anew, traced
 from generator.recipe.choosing import choice_mistakes
-from generator.recipe.combining import SIDES, Combination, combinations
+from generator.recipe.combining import SIDES, Chosen, Combination, combinations
 from generator.recipe.conversions import Conversion
 from generator.recipe.edits import Edit
 from generator.recipe.library import Library
@@ -40,7 +40,7 @@ def judged_combinations(
     offered = [(each, *_tried(library, each)) for each in rest if not each.refused]
     refused = [(each, _tried(library, each)[1]) for each in rest if each.refused]
     more = (
-        *(f for each, _, findings in offered for f in _told(library, each, findings, usual)),
+        *_told(library, [(first, usual.findings), *((each, f) for each, _, f in offered)]),
         *(f for each, findings in refused for f in _unfounded(each, findings)))
     refusals = tuple(_refusal(each, findings) for each, findings in refused)
     others = tuple(judged for _, judged, findings in offered if judged and not findings)
@@ -64,14 +64,25 @@ def _tried(
 
 
 def _told(
-    library: Library, each: Combination, findings: tuple[Finding, ...], usual: Judged
+    library: Library, combinations: list[tuple[Combination, tuple[Finding, ...]]]
 ) -> Iterator[Finding]:
-    """Yield what is wrong with a combination and not with the usual one, and which option it is."""
-    known = {(f.rule, f.message) for f in usual.findings}
-    own = [f for f in findings if (f.rule, f.message) not in known]
-    for finding in _blamed(library, each, own):
-        options = (chosen.place.noted("with this option") for chosen in each.unusual)
-        yield replace(finding, places=(*finding.places, *options))
+    """Yield what is wrong with combinations other than the usual, and with which option it comes.
+
+    What a combination with fewer of its options does wrong as well is told there.
+    """
+    before: list[tuple[set[Chosen], set[tuple[str, str]]]] = []
+    for each, findings in sorted(combinations, key=lambda pair: len(pair[0].unusual)):
+        options = {*each.unusual}
+        known = {key for fewer, keys in before if fewer <= options for key in keys}
+        if options:
+            own = [f for f in findings if (f.rule, f.message) not in known]
+            yield from (_with_options(f, each) for f in _blamed(library, each, own))
+        before.append((options, {(f.rule, f.message) for f in findings}))
+
+
+def _with_options(finding: Finding, each: Combination) -> Finding:
+    options = (chosen.place.noted("with this option") for chosen in each.unusual)
+    return replace(finding, places=(*finding.places, *options))
 
 
 def _traced(library: Library, each: Combination, judged: Judged) -> Judged:

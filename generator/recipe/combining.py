@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import product
 
 from generator.findings import Place
@@ -23,7 +23,7 @@ class Chosen:
 
     choice: str
     name: str
-    option: Option
+    option: Option = field(compare=False)
     place: Place
     usual: bool
 

@@ -46,8 +46,19 @@ class Standing:
             raise Unreadable(wrong)
         more = (edit for name, _ in names for edit in edits_of(known[name]))
         digest = _digest(self.plain.digest, *(name for name, _ in names))
-        return replace(self, plain=replace(self.plain, digest=digest),
+        root = _called(self.plain.root, [name for name, _ in names])
+        return replace(self, plain=replace(self.plain, root=root, digest=digest),
                        edits=(*self.edits, *more))
+
+
+def _called(root: Value, changes: list[str]) -> Value:
+    """Return a system's root with a name that says which offered changes are made."""
+    name = root.child("name")
+    if not changes or name is None:
+        return root
+    said = ", ".join(change.replace("-", " ") for change in changes)
+    named = replace(name, text=f"{name.text} (with: {said})")
+    return replace(root, mapping={**(root.mapping or {}), "name": named})
 
 
 def standing(library: Library, source: Source, above: tuple[str, ...] = ()) -> Standing:

@@ -122,3 +122,15 @@ def test_a_change_that_is_not_offered_is_told_at_the_option():
     (finding,) = {each for each in usual.findings if each.rule == "unknown-change"}
     assert finding.places[0].text.strip() == "fitted: [labeled]"
     assert finding.hint == "did you mean `labelled`?"
+
+
+def test_what_one_option_does_wrong_is_not_told_again_with_every_other_option():
+    usual, *_ = judged(CHOICES)
+    softens = [finding for finding in usual.findings if finding.rule == "cable-softens"]
+    assert len(softens) == len({finding.message for finding in softens})
+
+
+def test_a_system_with_offered_changes_says_so_in_its_name():
+    usual, label = (each.subject.job.fitted.system.name for each in judged(CHOICES + REFUSED)
+                    if isinstance(each.subject, JobSubject))
+    assert label == f"{usual} (with: labelled)"

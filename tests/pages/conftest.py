@@ -9,7 +9,7 @@ from tests.pages.project import built, copied
 
 @pytest.fixture(scope="session")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return built(tmp_path_factory.mktemp("project"))
+    return built(tmp_path_factory.mktemp("project"), whole=True)
 
 
 @pytest.fixture

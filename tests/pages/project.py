@@ -24,17 +24,37 @@ LOADS = {"link": "href", "script": "src", "img": "src", "source": "src", "iframe
 """What a browser fetches by itself, and the attribute that says from where."""
 
 
-def copied(folder: Path) -> Path:
-    """Copy what a site is made of into a folder, and return the folder."""
+KEPT = {
+    "electronic-cylinder-to-wireless-two-zone",
+    "closed-family-two-zones-electronic-cylinder",
+    "two-zone-wireless-receiver-cylinder-cut-out",
+    "combination-boiler-time-switch-to-wireless",
+    "combination-boiler-time-switch-room-thermostat",
+    "combination-boiler-wireless",
+    "combination-boiler-volt-free-wireless",
+    "mid-position-vented-cylinder",
+    "two-zone-wireless-receiver-vented-cylinder",
+}
+"""Systems and conversions of a small handbook: found and standard, a variant, a choice."""
+
+
+def copied(folder: Path, *, whole: bool = False) -> Path:
+    """Copy what a site is made of into a folder, and return the folder.
+
+    Of systems and conversions a few alone, unless the whole handbook is wanted: it takes a minute.
+    """
     for name in ("recipes", "site_templates"):
         shutil.copytree(ROOT / name, folder / name)
     shutil.copy(ROOT / "mkdocs.yml", folder)
+    for path in () if whole else (folder / "recipes").glob("*/*.yaml"):
+        if path.parent.name in ("systems", "conversions") and path.stem not in KEPT:
+            path.unlink()
     return folder
 
 
-def built(folder: Path) -> Path:
+def built(folder: Path, *, whole: bool = False) -> Path:
     """Copy the project into a folder, build it, and return the site."""
-    return build_site(copied(folder) / "mkdocs.yml")
+    return build_site(copied(folder, whole=whole) / "mkdocs.yml")
 
 
 def edit(file: Path, old: str, new: str) -> None:

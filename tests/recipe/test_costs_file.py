@@ -11,12 +11,12 @@ from generator.pipeline import check
 from generator.recipe.costs import USUAL
 from generator.recipe.costs_file import read_costs
 from generator.recipe.library import Library
-from tests.circuit.flagship import RECIPES
+from tests.pages.project import copied
 
 
 @pytest.fixture
 def recipes(tmp_path: Path) -> Path:
-    return Path(shutil.copytree(RECIPES, tmp_path / "recipes"))
+    return copied(tmp_path) / "recipes"
 
 
 def write(recipes: Path, text: str, name: str = "fault-finder") -> Path:

@@ -25,8 +25,7 @@ class Motion:
     @cached_property
     def stable(self) -> Table:
         """States in which nothing wants to move."""
-        columns = self.space.variables
-        return self.space.no(table_or(want ^ columns[v] for v, want in self.moves))
+        return self.space.no(table_or(unlike for _, unlike in self._unlike))
 
     @cached_property
     def reachable(self) -> Table:
@@ -102,12 +101,32 @@ class Motion:
         """
         table = self.space.full
         for variable, _ in self.moves:
-            table &= ~self.space.variables[variable]
+            table &= self.space.where(variable, False)
         for _ in range(2 * len(self.moves) + 1):
-            for variable, want in self.moves:
-                moving = table & (want ^ self.space.variables[variable])
-                table = (table & ~moving) | self.space.flip(moving, variable)
+            before = table
+            for variable, unlike in self._unlike:
+                if moving := table & unlike:
+                    table = (table ^ moving) | self.space.flip(moving, variable)
+            if table == before:
+                break
         return table & self.stable
+
+    @cached_property
+    def _unlike(self) -> Moves:
+        """Each device position with the states in which it does not stand as it wants to."""
+        return tuple((v, want ^ self.space.variables[v]) for v, want in self.moves)
+
+    def by_setting(self, table: Table) -> Table:
+        """Return the settings under which a table holds once devices have come to rest, from rest.
+
+        The same for every position; of two tables joined by `and` or `or` it is the same as of each
+        for itself, for there is no more than one such state for each setting.
+        """
+        return self.space.some(table & self.settled_from_rest, (v for v, _ in self.moves))
+
+    def moving(self, state: int) -> int | None:
+        """Return the first device, in the order of the files, that wants to move in a state."""
+        return next((v for v, unlike in self._unlike if unlike >> state & 1), None)
 
     def settle(self, state: int) -> int:
         """Return where a state comes to rest when devices move one after the other.
@@ -115,8 +134,7 @@ class Motion:
         Raises RuntimeError where it may go on for ever.
         """
         for _ in range(self.space.size):
-            moving = next((v for v, want in self.moves
-                           if (want ^ self.space.variables[v]) >> state & 1), None)
+            moving = self.moving(state)
             if moving is None:
                 return state
             state ^= 1 << moving

@@ -74,18 +74,19 @@ class Potentials:
         """Return where a terminal is what; every state stands in exactly one table."""
         net, space = self.nets.of[terminal], self.space
         line, neutral, earth = (t.get(net, 0) for t in (self.line, self.neutral, self.earth))
-        by_line, by_neutral = self.soft_line.get(net, 0), self.soft_neutral.get(net, 0)
         short = line & (neutral | earth)
         soft = space.no(line | neutral | earth)
+        by_line, by_neutral = (soft & t.get(net, 0) for t in (self.soft_line, self.soft_neutral))
+        both = by_line & by_neutral
         return {
             Standing.SHORT: short,
-            Standing.LINE: line & ~short,
+            Standing.LINE: line ^ short,
             Standing.NEUTRAL: neutral & ~short,
             Standing.EARTH: earth & ~neutral & ~short,
-            Standing.SOFT_LINE: soft & by_line & ~by_neutral,
-            Standing.SOFT_NEUTRAL: soft & by_neutral & ~by_line,
-            Standing.BETWEEN: soft & by_line & by_neutral,
-            Standing.FLOATING: soft & ~by_line & ~by_neutral,
+            Standing.SOFT_LINE: by_line ^ both,
+            Standing.SOFT_NEUTRAL: by_neutral ^ both,
+            Standing.BETWEEN: both,
+            Standing.FLOATING: soft ^ (by_line | by_neutral),
         }
 
     def standing(self, terminal: str, state: int) -> Standing:

@@ -48,20 +48,23 @@ class Space:
     def where(self, variable: int, value: bool) -> Table:
         """Return the table of states in which a variable has this value."""
         column = self.variables[variable]
-        return column if value else self.full & ~column
+        return column if value else self.full ^ column
 
     def no(self, table: Table) -> Table:
         """Return the opposite table."""
-        return self.full & ~table
+        return self.full & table ^ self.full
 
     def flip(self, table: Table, variable: int) -> Table:
         """Return the states that are one flip of a variable away from those in `table`."""
-        column, width = self.variables[variable], 1 << variable
-        return ((table & column) >> width) | ((table & ~column) << width)
+        if not table:
+            return 0
+        width = 1 << variable
+        worked = table & self.variables[variable]
+        return worked >> width | (table ^ worked) << width
 
     def some(self, table: Table, variables: Iterable[int]) -> Table:
         """Return where `table` holds for some value of these variables (projection)."""
-        for variable in variables:
+        for variable in variables if table else ():
             table |= self.flip(table, variable)
         return table
 

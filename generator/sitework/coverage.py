@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import lru_cache
 
 from generator.checks.subject import Subject
 from generator.circuit.faults import Fault, FaultKind, single_faults
+from generator.circuit.flat import Circuit
 from generator.circuit.tables import Table
 from generator.sitework.continuity import Groups, dead_states, joined_dead
 from generator.sitework.dead_tests import DeadTests, dead_tests, failing
@@ -71,13 +73,16 @@ def coverage(subject: Subject, opened: Collection[str] | None = None) -> Coverag
     If they are not said, every part is opened that has something landed in it.
     """
     circuit, reached = subject.circuit, site(subject, opened)
-    healthy = shown(circuit, reached)
+    whole = replace(site(subject), metered=(), looked=())
+    left_out = {(each.terminal, each.earth) for each in whole.proved} \
+        - {(each.terminal, each.earth) for each in reached.proved}
+    healthy = _kept(shown(circuit, whole), left_out)
     dead = dead_states(circuit)
     tests = dead_tests(subject, reached)
     landed = colours(circuit, reached)
 
-    def covered(fault: Fault) -> Covered:
-        signs = shown(fault.circuit, reached)
+    def covered(fault: Fault, everything: Shown) -> Covered:
+        signs = _kept(everything, left_out)
         ways = tuple(_ways(signs, healthy))
         found = joined_dead(fault.circuit, reached, dead)
         direct = {state: joints for state, (joints, _) in zip(dead, found, strict=True)}
@@ -90,7 +95,24 @@ def coverage(subject: Subject, opened: Collection[str] | None = None) -> Coverag
         why = "" if ways else why_never(subject, fault, opened)
         return Covered(fault, ways, signs, wrong, found, why)
 
-    return Coverage(reached, healthy, tests, tuple(map(covered, single_faults(circuit))))
+    return Coverage(reached, healthy, tests, tuple(
+        covered(fault, signs) for fault, signs in _shown_by_each(circuit, whole)))
+
+
+@lru_cache(maxsize=1)
+def _shown_by_each(circuit: Circuit, site: Site) -> tuple[tuple[Fault, Shown], ...]:
+    """Return every single fault with what it shows; a page asks for it twice, one after the other.
+
+    What is opened only adds or takes away what is read to prove a supply dead.
+    """
+    return tuple((fault, shown(fault.circuit, site)) for fault in single_faults(circuit))
+
+
+def _kept(signs: Shown, left_out: Collection[tuple[str, str]]) -> Shown:
+    """Return signs without the readings between some pairs of terminals."""
+    if not left_out:
+        return signs
+    return {sign: table for sign, table in signs.items() if sign.terminals not in left_out}
 
 
 def classes(coverage: Coverage) -> tuple[tuple[Covered, ...], ...]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from functools import cache, lru_cache
 
 from generator.checks.subject import Subject
 from generator.circuit.flat import Circuit, Condition, Terminal
@@ -24,7 +25,8 @@ class Means(StrEnum):
 class Sign:
     """A yes/no thing to look for; `terminals` are the two of a reading."""
 
-    means: Means
+    # An enum takes longest to hash, and the rest says as much.
+    means: Means = field(hash=False)
     what: str
     word: str
     terminals: tuple[str, str] | None = None
@@ -146,16 +148,15 @@ def shown(circuit: Circuit, site: Site) -> Shown:
     it, or a contact that does not open, shows no more here than it would there. With a cut-out
     tripped that cannot be tried so, nothing is looked at.
     """
-    signs = _settled(circuit, site)
-    tried = dict(site.cut_outs)
-    never = table_or(circuit.space.variables[v] for v, variable in enumerate(circuit.variables)
+    space, tried = circuit.space, dict(site.cut_outs)
+    never = table_or(space.variables[v] for v, variable in enumerate(circuit.variables)
                      if variable.kind == "cut-out" and v not in tried)
-    signs = {sign: table & ~never for sign, table in signs.items()}
+    looked = space.no(never)
+    signs = {sign: table & looked for sign, table in _settled(circuit, site).items()}
     for v, way_out in site.cut_outs:
         stand_in = _settled(_core_off(circuit, way_out), site)
-        column = circuit.space.variables[v]
-        signs = {sign: (table & ~column)
-                 | circuit.space.flip(stand_in[sign] & ~column & ~never, v)
+        untripped, width = looked & space.where(v, False), 1 << v
+        signs = {sign: (table & untripped) | (stand_in[sign] & untripped) << width
                  for sign, table in signs.items()}
     return signs
 
@@ -169,28 +170,30 @@ def _core_off(circuit: Circuit, way_out: str) -> Circuit:
 
 def _settled(circuit: Circuit, site: Site) -> Shown:
     potentials = solve(circuit)
-    motion = move(potentials)
-    rest = motion.settled_from_rest
-    positions = [variable for variable, _ in motion.moves]
-    return {sign: potentials.space.some(table & rest, positions)
-            for sign, table in _signs(potentials, motion, site)}
+    return dict(_signs(potentials, move(potentials), site))
 
 
 def _signs(potentials: Potentials, motion: Motion, site: Site) -> Iterator[tuple[Sign, Table]]:
-    yield from _seen(potentials, motion, site)
+    for sign, table in _seen(potentials, motion, site):
+        yield sign, motion.by_setting(table)
     # Terminals of one net stand alike.
-    speaks = {potentials.nets.of[t]: t for t in site.reads}
-    levels = {net: _levels(potentials, t) for net, t in speaks.items()}
-    at = {t: levels[potentials.nets.of[t]] for t in site.reads}
+    net = potentials.nets.of
+    speaks = {net[t]: t for t in (*site.reads, *(end for p in site.proved
+                                                 for end in (p.terminal, p.earth)))}
+    levels = {number: _levels(potentials, motion, t) for number, t in speaks.items()}
+
+    @cache
+    def between(a: int, b: int) -> tuple[Table, Table]:
+        return _between(levels[a], levels[b])
+
     for terminal in site.reads:
         for reference in (site.neutral, site.earth):
             if reference and reference != terminal:
-                yield from _read(at, terminal, reference)
+                yield from _read(terminal, reference, *between(net[terminal], net[reference]))
     for each in site.proved:
-        at = {t: _levels(potentials, t) for t in (each.terminal, each.earth)}
         isolated = potentials.condition(each.isolated)
-        for sign, table in _read(at, each.terminal, each.earth):
-            yield sign, table & isolated
+        whole, part = between(net[each.terminal], net[each.earth])
+        yield from _read(each.terminal, each.earth, whole & isolated, part & isolated)
 
 
 def _seen(potentials: Potentials, motion: Motion, site: Site) -> Iterator[tuple[Sign, Table]]:
@@ -212,29 +215,38 @@ def _trips(potentials: Potentials, supply: str) -> Table:
                     for net, table in potentials.line_of[supply].items())
 
 
-def _read(at: Mapping[str, _Levels], a: str, b: str) -> Iterator[tuple[Sign, Table]]:
-    """Yield where a tester shows the whole supply between two terminals, and where a part of it."""
-    whole, part = Sign(Means.READ, a, "230 V", (a, b)), Sign(Means.READ, a, "a part", (a, b))
-    first, second = at[a], at[b]
-    differ = (first.live & second.zero) | (first.zero & second.live)
-    yield whole, differ
-    yield part, (first.between & ~second.floats) | (second.between & ~first.floats)
+def _read(a: str, b: str, whole: Table, part: Table) -> Iterator[tuple[Sign, Table]]:
+    yield from zip(reading_signs((a, b)), (whole, part), strict=True)
+
+
+@lru_cache(maxsize=1024)
+def reading_signs(pair: tuple[str, str]) -> tuple[Sign, Sign]:
+    """Return the signs of a reading between two terminals: the whole supply, or a part of it."""
+    return Sign(Means.READ, pair[0], "230 V", pair), Sign(Means.READ, pair[0], "a part", pair)
 
 
 @dataclass(frozen=True)
 class _Levels:
+    """Where a terminal is live, at zero, between or floating, by setting."""
+
     live: Table
     zero: Table
     between: Table
     floats: Table
 
 
-def _levels(potentials: Potentials, terminal: str) -> _Levels:
+def _between(one: _Levels, other: _Levels) -> tuple[Table, Table]:
+    """Return where a tester shows the whole supply between two terminals, and where a part."""
+    whole = (one.live & other.zero) | (one.zero & other.live)
+    return whole, (one.between & ~other.floats) | (other.between & ~one.floats)
+
+
+def _levels(potentials: Potentials, motion: Motion, terminal: str) -> _Levels:
     at = potentials.standings(terminal)
-    return _Levels(
+    return _Levels(*map(motion.by_setting, (
         at[Standing.LINE] | at[Standing.SOFT_LINE],
         at[Standing.NEUTRAL] | at[Standing.SOFT_NEUTRAL] | at[Standing.EARTH],
-        at[Standing.BETWEEN], at[Standing.FLOATING])
+        at[Standing.BETWEEN], at[Standing.FLOATING])))
 
 
 def colours(circuit: Circuit, site: Site) -> tuple[tuple[str, str], ...]:

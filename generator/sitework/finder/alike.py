@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from math import log2
 
 from generator.circuit.tables import states
@@ -15,17 +16,18 @@ def classes(suspects: int, asked: Sequence[Measurement]) -> tuple[tuple[int, ...
     A question that cannot be asked, or says less, while others are in question may tell more once
     they are not: so it is gone through until nothing changes.
     """
-    groups, before = [suspects], 0
-    while len(groups) != before:
-        before = len(groups)
+    groups, alone, before = [suspects], list[int](), 0
+    while len(groups) + len(alone) != before:
+        before = len(groups) + len(alone)
         for m in asked:
-            groups = [mask for group in groups for mask in _parts(m, group)]
-    return tuple(sorted(tuple(states(group)) for group in groups))
+            parts = [mask for group in groups for mask in _parts(m, group)]
+            groups = [mask for mask in parts if mask & (mask - 1)]
+            alone += [mask for mask in parts if not mask & (mask - 1)]
+    return tuple(sorted(tuple(states(group)) for group in (*groups, *alone)))
 
 
 def _parts(m: Measurement, group: int) -> tuple[int, ...]:
-    alone = not group & (group - 1)
-    return (group,) if alone or m.unsafe & group else tuple(mask for _, mask in m.among(group))
+    return (group,) if m.unsafe & group else m.told(group)
 
 
 def telling_apart(asked: Sequence[Measurement], suspects: int) -> tuple[Measurement, ...]:
@@ -37,8 +39,7 @@ def telling_apart(asked: Sequence[Measurement], suspects: int) -> tuple[Measurem
     for m in asked:
         given = m.given(suspects)
         if len(given) > 1:
-            key = (frozenset(given), m.unsafe & suspects, m.doubtful & suspects, m.live, m.at,
-                   m.lids)
+            key = m.need, frozenset(given), m.unsafe & suspects, m.doubtful & suspects
             alike = kept.setdefault(key, [])
             if len(alike) < 2:
                 alike.append(m)
@@ -50,8 +51,13 @@ def gain(measurement: Measurement, suspects: int, firsts: int) -> float:
 
     `firsts` is one suspect of each class.
     """
-    sizes = [(mask & firsts).bit_count() for _, mask in measurement.among(suspects)]
+    sizes = [(mask & firsts).bit_count() for mask in measurement.told(suspects)]
     if len(sizes) < 2:
         return 0.0
     total = sum(sizes)
-    return log2(total) - sum(size * log2(size) for size in sizes) / total
+    return log2(total) - sum(map(_weight, sizes)) / total
+
+
+@cache
+def _weight(size: int) -> float:
+    return size * log2(size)

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from generator.recipe.costs import Costs
 from generator.sitework.finder.alike import classes, gain, telling_apart
 from generator.sitework.finder.complaints import Complaint
 from generator.sitework.finder.ground import Ground
-from generator.sitework.finder.measurement import Kind, Measurement
+from generator.sitework.finder.measurement import Kind, Measurement, Need
 from generator.sitework.finder.moving import Moves, Stand, after, cost, doubted, moves
 
 
@@ -56,6 +57,24 @@ class _Without:
     shut: frozenset[str]
 
 
+_Telling = tuple[tuple[Measurement, ...], tuple[tuple[Measurement, float], ...]]
+"""Questions that tell some suspects apart; and those that may be asked, with what they tell."""
+
+
+def _foremost(telling: Iterable[tuple[Measurement, float]]
+              ) -> Iterator[tuple[Measurement, float]]:
+    """Yield the first two of what needs the same and tells as much: one of them could be barred."""
+    met = Counter[tuple[Need, float]]()
+    for m, told in telling:
+        met[m.need, told] += 1
+        if met[m.need, told] <= 2:
+            yield m, told
+
+
+_Ways = dict[Need, tuple[Moves, float]]
+"""From one stand: what is done for each need, and what it costs."""
+
+
 @dataclass
 class _Search:
     ground: Ground
@@ -63,6 +82,8 @@ class _Search:
     groups: tuple[tuple[int, ...], ...]
     firsts: int
     known: dict[tuple[int, Stand, _Without | None], Tree] = field(default_factory=dict)
+    told: dict[int, _Telling] = field(default_factory=dict)
+    ways: dict[Stand, _Ways] = field(default_factory=dict)
     made: dict[tuple[object, ...], Tree] = field(default_factory=dict)
 
     def best(self, suspects: int, stand: Stand, without: _Without | None,
@@ -75,11 +96,10 @@ class _Search:
 
     def _best(self, suspects: int, stand: Stand, without: _Without | None,
               asked: tuple[Measurement, ...]) -> Tree:
-        left = tuple(m for m in asked if len(m.given(suspects)) > 1)
-        options = [self._option(stand, m, told) for m in left
-                   if not m.unsafe & suspects
-                   and not (without and self._barred(m, without))
-                   and (told := gain(m, suspects, self.firsts))]
+        left, telling = self._telling(suspects, asked)
+        ways = self.ways.setdefault(stand, {})
+        options = [self._option(stand, ways, m, told) for m, told in telling
+                   if not (without and self._barred(m, without))]
         if not options:
             return self._end(suspects)
         _, wanted, made = max(options, key=lambda option: option[0])
@@ -91,10 +111,26 @@ class _Search:
         return self._once((wanted, made, *((word, id(then)) for word, then in answers),
                            id(could_not)), Ask(wanted, made, answers, could_not))
 
-    def _option(self, stand: Stand, m: Measurement, told: float
+    def _telling(self, suspects: int, asked: tuple[Measurement, ...]) -> _Telling:
+        """Return the questions that tell these suspects apart, however one came to them.
+
+        `asked` may lack what tells none of them from another.
+        """
+        if suspects not in self.told:
+            # The same as `given`, written out: a search does nothing more often.
+            left = tuple([m for m in asked
+                          if len([True for mask in m.masks if mask & suspects]) > 1])
+            telling = [(m, told) for m in left if not m.unsafe & suspects
+                       and (told := gain(m, suspects, self.firsts))]
+            self.told[suspects] = left, tuple(_foremost(telling))
+        return self.told[suspects]
+
+    def _option(self, stand: Stand, ways: _Ways, m: Measurement, told: float
                 ) -> tuple[tuple[bool, float, bool, float], Measurement, Moves]:
-        made = moves(self.ground, stand, m)
-        price = cost(self.costs, made)
+        if m.need not in ways:
+            made = moves(self.ground, stand, m)
+            ways[m.need] = made, cost(self.costs, made)
+        made, price = ways[m.need]
         # Where a supply arrives is opened last, whatever it would tell.
         return (not made.fed, round(told / price, 9), not m.live, -price), m, made
 

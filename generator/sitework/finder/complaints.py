@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cache, partial
 
 from generator.checks.zoned import SHUT
 from generator.circuit.flat import part_of
@@ -60,18 +61,19 @@ def _of(ground: Ground, suspects: Sequence[Suspect], case: Case
         ) -> Iterator[Complaint]:
     right = sight_words(ground, case, outcome(ground, ground.healthy, Course.RESTS, case))
     found: dict[str, int] = {}
-    astray: dict[str, tuple[str, ...]] = {}
+    last: dict[str, Outcome] = {}
+    words = cache(partial(sight_words, ground, case))
     for number, suspect in enumerate(suspects):
         if suspect.idle:
             continue
         got = outcome(ground, suspect.signs, suspect.courses[case.setting], case)
-        sight = sight_words(ground, case, got)
-        found[sight] = found.get(sight, 0) | 1 << number
-        astray[sight] = tuple(_astray(ground, case, got))
+        sight = words(got)
+        found[sight], last[sight] = found.get(sight, 0) | 1 << number, got
     for sight, numbers in found.items():
         if sight != right:
+            astray = tuple(_astray(ground, case, last[sight]))
             yield Complaint(f"{case.name}: {sight}", case, numbers, sight == TRIPPED,
-                            astray=astray[sight], hot=_guarded(ground, astray[sight]))
+                            astray=astray, hot=_guarded(ground, astray))
 
 
 def _astray(ground: Ground, case: Case, got: Outcome) -> Iterator[str]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache, partial
 from itertools import combinations
 
 from generator.circuit.flat import part_of
@@ -21,7 +23,7 @@ from generator.sitework.finder.measurement import (
     Measurement,
 )
 from generator.sitework.finder.readings import DOUBTFUL
-from generator.sitework.finder.suspects import Course, Groups, Suspect, dial_settings
+from generator.sitework.finder.suspects import Course, Joints, Suspect, dial_settings
 
 
 def measurements(ground: Ground, suspects: Sequence[Suspect]) -> tuple[Measurement, ...]:
@@ -33,8 +35,7 @@ def measurements(ground: Ground, suspects: Sequence[Suspect]) -> tuple[Measureme
 
 def _metered(ground: Ground, suspects: Sequence[Suspect]) -> Iterator[Measurement]:
     """Yield continuity between pairs: one probe at a strip, or both in one box."""
-    found = {dials: _by([(each.dead[dials].direct, each.dead[dials].linear,
-                          each.dead[dials].loads) for each in suspects])
+    found = {dials: _by([each.dead[dials] for each in suspects])
              for dials in dial_settings(ground)}
     for a, b in combinations(ground.site.metered, 2):
         if _together(ground, a, b):
@@ -48,28 +49,37 @@ def _metered(ground: Ground, suspects: Sequence[Suspect]) -> Iterator[Measuremen
 def _met(alike: Alike, a: str, b: str) -> tuple[Answers, int]:
     """Return the answers between two terminals, and the suspects whose answer is doubtful."""
     masks, doubtful = {JOINED: 0, LOAD: 0, OPEN: 0}, 0
-    for (direct, linear, loads), mask in alike:
-        through = LOAD if linear[a] == linear[b] else OPEN
-        word = JOINED if direct[a] == direct[b] else through
-        masks[word] |= mask
-        if word == OPEN and loads[a] == loads[b]:
-            doubtful |= mask
+    for mask, (direct, linear, loads), (other, other_linear, other_loads) in zip(
+            alike.masks, alike.on[a], alike.on[b], strict=True):
+        if direct == other:
+            masks[JOINED] |= mask
+        elif linear == other_linear:
+            masks[LOAD] |= mask
+        else:
+            masks[OPEN] |= mask
+            doubtful |= mask if loads == other_loads else 0
     return _given(masks), doubtful
 
 
-Alike = list[tuple[tuple[Groups, Groups, Groups], int]]
-"""What is joined, directly, through linear loads, through any, with the suspects that do it."""
+@dataclass(frozen=True)
+class Alike:
+    """Suspects, once where many join alike, and for each the nets that a terminal is `on` then.
+
+    Three nets: what it is joined to directly, through linear loads, through any.
+    """
+
+    masks: tuple[int, ...]
+    on: Mapping[str, tuple[tuple[int, int, int], ...]]
 
 
-def _by(found: Sequence[tuple[Groups, Groups, Groups]]) -> Alike:
-    """Return what is joined, once where many faults join alike."""
-    alike: dict[tuple[tuple[int, ...], ...], int] = {}
-    shown = {}
-    for number, groups in enumerate(found):
-        key = tuple(tuple(each.values()) for each in groups)
+def _by(found: Sequence[Joints]) -> Alike:
+    alike: dict[tuple[tuple[int, int, int], ...], int] = {}
+    for number, each in enumerate(found):
+        key = tuple(zip(each.direct.values(), each.linear.values(), each.loads.values(),
+                        strict=True))
         alike[key] = alike.get(key, 0) | 1 << number
-        shown[key] = groups
-    return [(shown[key], mask) for key, mask in alike.items()]
+    return Alike(tuple(alike.values()),
+                 dict(zip(found[0].direct, zip(*alike, strict=True), strict=True)))
 
 
 def _together(ground: Ground, a: str, b: str) -> bool:
@@ -100,18 +110,19 @@ def _live(ground: Ground, suspects: Sequence[Suspect], case: Case) -> Iterator[M
     courses = [suspect.courses[case.setting] for suspect in suspects]
     trips = _numbers(course is Course.TRIPS for course in courses)
     seen: dict[str, int] = {}
+    words = cache(partial(sight_words, ground, case))
     for number, suspect in enumerate(suspects):
-        got = outcome(ground, suspect.signs, courses[number], case)
-        word = sight_words(ground, case, got)
+        word = words(outcome(ground, suspect.signs, courses[number], case))
         seen[word] = seen.get(word, 0) | 1 << number
     yield Measurement(Kind.SEE, case.setting, (), (), _given(seen), trips)
+    reads = [suspect.reads.get(case.setting, {}) for suspect in suspects]
     for pair in ground.read:
-        said = [suspect.reads.get(case.setting, {}).get(pair, DOUBTFUL) for suspect in suspects]
-        answers = {word: _numbers(each == word for each in said)
-                   for word in (WHOLE, PART, NOTHING)}
+        answers = {WHOLE: 0, PART: 0, NOTHING: 0, DOUBTFUL: 0}
+        for number, each in enumerate(reads):
+            answers[each.get(pair, DOUBTFUL)] |= 1 << number
+        doubtful = answers.pop(DOUBTFUL)
         lids = tuple(dict.fromkeys(map(ground.box, pair)))
-        yield Measurement(Kind.READ, case.setting, pair, lids, _given(answers),
-                          _numbers(each == DOUBTFUL for each in said))
+        yield Measurement(Kind.READ, case.setting, pair, lids, _given(answers), doubtful)
 
 
 def _numbers(true: Iterable[bool]) -> int:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from generator.circuit.nodal import VOLTS
-from generator.circuit.potentials import Potentials
+from generator.circuit.potentials import Potentials, table_or
 from generator.circuit.reading import ABOUT, SHOWN, Reading, reading
+from generator.circuit.tables import Table
 from generator.sitework.finder.measurement import NOTHING, PART, WHOLE
-from generator.sitework.signs import Means, Shown, Sign
+from generator.sitework.signs import Shown, reading_signs
 
 LEAST_PART, MOST_PART = 0.1, 0.7
 """Share of 230 V within which everybody says "a part of it"; a judgement, no source."""
@@ -18,27 +19,30 @@ DOUBTFUL = ""
 Pair = tuple[str, str]
 
 
-def read_at(potentials: Potentials, state: int, signs: Shown, pairs: Iterable[Pair]
-            ) -> Mapping[Pair, str]:
-    """Return what is said between each pair in a state; `signs` tell where anything is shown.
+def read_at(potentials: Potentials, states: Mapping[int, int], signs: Shown,
+            pairs: Iterable[Pair]) -> Mapping[int, Mapping[Pair, str]]:
+    """Return what is said between each pair by setting, in the state that each comes to.
 
-    Only what hangs on loads is computed: it takes some hundred times as long.
+    `signs` tell where anything is shown. Only what hangs on loads is computed: it takes some
+    hundred times as long.
     """
-    hard = {end: _hard(potentials, state, end) for pair in pairs for end in pair}
-    return {pair: NOTHING if not _drives(signs, state, pair)
-            else WHOLE if hard[pair[0]] and hard[pair[1]]
-            else said(reading(potentials, state, *pair)) for pair in pairs}
+    hard = {end: _hard(potentials, end) for pair in pairs for end in pair}
+    tables = [(pair, _driven(signs, pair), hard[pair[0]] & hard[pair[1]]) for pair in pairs]
+    return {setting: {pair: NOTHING if not driven >> state & 1
+                      else WHOLE if whole >> state & 1
+                      else said(reading(potentials, state, *pair))
+                      for pair, driven, whole in tables}
+            for setting, state in states.items()}
 
 
-def _drives(signs: Shown, state: int, pair: Pair) -> bool:
-    tables = (signs[Sign(Means.READ, pair[0], word, pair)] for word in ("230 V", "a part"))
-    return any(table >> state & 1 for table in tables)
+def _driven(signs: Shown, pair: Pair) -> Table:
+    return table_or(signs[sign] for sign in reading_signs(pair))
 
 
-def _hard(potentials: Potentials, state: int, terminal: str) -> bool:
-    """Tell whether a terminal is joined to line, neutral or earth over no load."""
+def _hard(potentials: Potentials, terminal: str) -> Table:
+    """Return where a terminal is joined to line, neutral or earth over no load."""
     poles = (potentials.line, potentials.neutral, potentials.earth)
-    return any(potentials.at(pole, terminal) >> state & 1 for pole in poles)
+    return table_or(potentials.at(pole, terminal) for pole in poles)
 
 
 def said(shown: Reading) -> str:

@@ -9,9 +9,8 @@ from enum import StrEnum
 from generator.circuit.faults import Fault, FaultKind
 from generator.circuit.flat import Circuit, Conductor, Contact, Load, part_of
 from generator.circuit.moves import Motion, move
-from generator.circuit.path import conducting
 from generator.circuit.potentials import Potentials, solve
-from generator.circuit.reach import nets
+from generator.circuit.reach import joined_numbers
 from generator.circuit.tables import first
 from generator.sitework.coverage import Coverage
 from generator.sitework.finder.ground import Ground
@@ -69,8 +68,9 @@ def suspects(ground: Ground, coverage: Coverage) -> tuple[Suspect, ...]:
                    for case in ground.cases}
         return Suspect(
             fault, signs, courses,
-            {setting: read_at(potentials, motion.settle(setting), signs, ground.read)
-             for setting, ends in courses.items() if ends is Course.RESTS},
+            read_at(potentials, {setting: motion.settle(setting)
+                                 for setting, ends in courses.items() if ends is Course.RESTS},
+                    signs, ground.read),
             {dials: joints(fault.circuit, motion, dials) for dials in dial_settings(ground)}, look,
             touched(healthy, fault.circuit) <= ground.idle)
 
@@ -101,8 +101,7 @@ def course(potentials: Potentials, motion: Motion, setting: int) -> Course:
         if potentials.shorted >> state & 1:
             return Course.TRIPS
         passed.add(state)
-        moving = next((v for v, want in motion.moves
-                       if (want ^ potentials.space.variables[v]) >> state & 1), None)
+        moving = motion.moving(state)
         if moving is None:
             return Course.RESTS
         state ^= 1 << moving
@@ -120,7 +119,7 @@ def joints(circuit: Circuit, motion: Motion, dials: int) -> Joints:
     settled = motion.settled_from_rest & fixed
     state = first(settled) if settled else dials
     closed = [(s.neutral, s.earth) for s in circuit.supplies]
-    closed += [(c.a, c.b) for c in conducting(circuit, state, through_loads=False)]
+    closed += [(c.a, c.b) for c in circuit.contacts if c.closed(state)]
     passing = [load for load in circuit.loads if load.passes]
     linear = [(load.a, load.b) for load in passing if _plain(load)]
     electronic = [(load.a, load.b) for load in passing if not _plain(load)]
@@ -138,7 +137,11 @@ def _plain(load: Load) -> bool:
 
 
 def _groups(circuit: Circuit, joined: Iterable[tuple[str, str]]) -> Groups:
-    return nets((t.name for t in circuit.terminals), joined).of
+    """Return what is joined to what by conductors and more, numbered in terminal order."""
+    wired = circuit.nets
+    speaks = joined_numbers(wired.count, ((wired.of[a], wired.of[b]) for a, b in joined))
+    number = {net: i for i, net in enumerate(dict.fromkeys(speaks))}
+    return {terminal: number[speaks[net]] for terminal, net in wired.of.items()}
 
 
 def _landed(circuit: Circuit, site: Site) -> Mapping[str, tuple[str, ...]]:

@@ -153,7 +153,7 @@ def _which(options: argparse.Namespace) -> int:
 def _plan(options: argparse.Namespace) -> int:
     job = named_conversion(Library(recipes_folder(options)), options.conversion)
     done = work(job)
-    covered = coverage(job.fitted, done.place.opened)
+    covered = coverage(job.fitted, done.opened)
     tried = trials(job.fitted, covered, job.job.conversion.expect)
     steps = plan(done, covered, tried)
     if options.format == "json":

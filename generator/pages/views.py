@@ -20,9 +20,10 @@ from generator.recipe.articles import Part
 from generator.recipe.conversions import Conversion
 from generator.recipe.costs import USUAL, Costs
 from generator.recipe.wall import Source, Wall
+from generator.recipe.words import SetUp
 from generator.sitework.catalogue import MET_RULES, SITE_JOB_RULES, SITE_RULES
 from generator.sitework.changes import CableChange, Changes, Fate
-from generator.sitework.competence import Competence, competences
+from generator.sitework.competence import OPENED_BY, Competence, competences, stores_unvented
 from generator.sitework.coverage import Coverage, coverage
 from generator.sitework.dead_checks import (
     Inspection,
@@ -41,12 +42,14 @@ from generator.sitework.dead_stages import (
     work_isolations,
     work_notices,
 )
+from generator.sitework.electronics import Off, low_loads, through_loads
 from generator.sitework.isolation import DeadPoint, Isolation
 from generator.sitework.live_tests import LiveTest, live_tests
 from generator.sitework.materials import Material, materials
 from generator.sitework.numbers import Numbers, numbers
 from generator.sitework.plan import wiring
 from generator.sitework.reuse import left_without
+from generator.sitework.setting_up import JoiningSteps, after_the_tests, before_the_tests, joining
 from generator.sitework.step import Step
 from generator.sitework.survey import SurveyLine, survey
 from generator.sitework.trials import Trials, trials
@@ -82,14 +85,19 @@ class ConversionView:
     numbers: Numbers
     inspections: tuple[Inspection, ...]
     strip: tuple[Joined, ...]
+    opened_by: dict[str, str]
     unvented: bool
+    through_loads: tuple[str, ...]
+    low_loads: tuple[Off, ...]
     not_drawn: tuple[str, ...]
     coverage: Coverage
     tried: Trials
     tests: tuple[LiveTest, ...]
     signs: tuple[tuple[str, tuple[str, ...]], ...]
     finder: FinderView
-    joining: tuple[tuple[str, tuple[str, ...]], ...]
+    set_up: tuple[SetUp, ...]
+    set_up_last: tuple[SetUp, ...]
+    joining: JoiningSteps
     verdicts: Verdicts
     digest: str
 
@@ -99,8 +107,9 @@ def conversion_view(
 ) -> ConversionView:
     """Return everything that a conversion page says."""
     done = work(job)
-    change, opened, made = done.changes, done.place.opened, wiring(done)
+    change, opened, made = done.changes, done.opened, wiring(done)
     covered = coverage(job.fitted, opened)
+    low = low_loads(job.fitted, opened)
     tried = trials(job.fitted, covered, job.job.conversion.expect)
     return ConversionView(
         name=job.job.name,
@@ -128,18 +137,18 @@ def conversion_view(
         inspections=inspections(job.fitted, opened),
         strip=strip_nets(job.fitted),
         not_drawn=not_drawn(job.fitted),
-        unvented=any(p.part.competence == "unvented" for p in job.job.fitted.parts.values()),
+        opened_by=OPENED_BY,
+        unvented=stores_unvented(job.job.fitted),
+        through_loads=through_loads(job.fitted, low),
+        low_loads=low,
         coverage=covered,
         tried=tried,
         tests=live_tests(job.fitted, tried),
         signs=tuple(_signs(job.fitted)),
         finder=finder_view(job, tried, costs),
-        joining=tuple(
-            (f"-{p.designation} {p.called}", p.part.joining)
-            for name, p in job.job.fitted.parts.items()
-            # A control that stays has been joined long ago.
-            if p.part.joining and name not in job.job.found.parts
-        ),
+        set_up=before_the_tests(job.job.conversion.set_up),
+        set_up_last=after_the_tests(job.job.conversion.set_up),
+        joining=joining(job.job),
         verdicts=verdicts,
         digest=digest(job),
     )

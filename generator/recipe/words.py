@@ -41,9 +41,14 @@ class Doubt(Shape):
     then: Text = key("What to do then.")
 
 
+AFTER_THE_TESTS = "After the last test:"
+"""How a step of setting up begins that would disturb the tests."""
+
+
 class SetUp(Shape):
     """One step of joining and setting up, after which the owner could be left with what works."""
 
-    do: Text = key("What is done.")
+    do: Text = key("What is done, once test 1 is passed; if it begins with `After the last test:`, "
+                   "then.")
     works: dict[Name, Text] = key(
         "Each zone that can be used if the work is broken off after this step, and how.", {})

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.recipe.wall import Job
+from generator.checks.zoned import UNVENTED
+from generator.recipe.wall import Job, Mounted, Wall
 
 
 @dataclass(frozen=True)
@@ -49,17 +50,34 @@ _SAID = {"electrical": _ELECTRICAL, "gas": _GAS, "oil": _OIL, "unvented": _UNVEN
 def competences(job: Job) -> tuple[Competence, ...]:
     """Return who may do what in a conversion, with the parts that each is about."""
     parts = {**job.found.parts, **job.fitted.parts}
-    unvented = any(zone.stores == "unvented cylinder" for wall in (job.found, job.fitted)
-                   for zone in wall.system.zones.values())
     found = []
     for kind, (work, who, source) in _SAID.items():
         about = tuple(f"-{p.designation} {p.called}" for p in parts.values()
-                      if _kind(p.part.competence, unvented=unvented) == kind)
+                      if opener(p, job.fitted) == kind)
         if about:
             found.append(Competence(work, who, about, source))
     return tuple(found)
 
 
-def _kind(competence: str, *, unvented: bool) -> str:
-    """Return whose work a part is; on a vented cylinder its thermostat is electrical work."""
-    return "electrical" if competence == "unvented" and not unvented else competence
+OPENED_BY = {
+    "gas": "Opened only by a person on the gas register, unless the connection box lies outside "
+           "the combustion seal.",
+    "oil": "Opened only by a person competent for oil firing, unless the connection box lies "
+           "outside the burner's cover.",
+    "unvented": "Opened only by a person competent for unvented hot water.",
+}
+"""Who opens what not every engineer may, by `opener`."""
+
+
+def opener(part: Mounted, fitted: Wall) -> str:
+    """Return whose work it is to open a part; on a vented cylinder its thermostat is electrical.
+
+    What is stored is asked of the fitted system: of a found one it is not always known.
+    """
+    kind = part.part.competence
+    return "electrical" if kind == "unvented" and not stores_unvented(fitted) else kind
+
+
+def stores_unvented(wall: Wall) -> bool:
+    """Return whether a system heats an unvented cylinder."""
+    return any(zone.stores == UNVENTED for zone in wall.system.zones.values())

@@ -8,6 +8,7 @@ from itertools import groupby
 
 from generator.sitework.coverage import Coverage, Shows
 from generator.sitework.dead_tests import LOW, DeadKind, DeadTest, Settings
+from generator.sitework.electronics import Off
 
 
 @dataclass(frozen=True)
@@ -27,18 +28,29 @@ class DeadLine:
 class DeadSheet:
     """All that is tested dead: the lines, how many readings they are, and the counting bound.
 
-    `looks` are the faults that only a look at the terminals shows; `low` is in ohm.
+    `off` is what comes off before nets are read apart; `looks` are the faults that only a look at
+    the terminals shows; `low` is in ohm.
     """
 
     joined: tuple[DeadLine, ...]
     switched: tuple[DeadLine, ...]
     apart: tuple[DeadLine, ...]
     settings: Settings
-    out: tuple[str, ...]
+    off: tuple[Off, ...]
     readings: int
     at_least: int
     looks: tuple[str, ...]
     low: float = LOW
+
+    @property
+    def bare(self) -> tuple[str, ...]:
+        """The opened parts whose electronics come off in their own box."""
+        return tuple(off.part for off in self.off if not off.cores)
+
+    @property
+    def shut(self) -> tuple[Off, ...]:
+        """The parts that stay shut, with the cores that come off the strip for them."""
+        return tuple(off for off in self.off if off.cores)
 
 
 def dead_sheet(coverage: Coverage) -> DeadSheet:
@@ -48,7 +60,7 @@ def dead_sheet(coverage: Coverage) -> DeadSheet:
     by_kind = {kind: tuple(line for line in lines if line.kind is kind) for kind in DeadKind}
     return DeadSheet(
         by_kind[DeadKind.JOINED], by_kind[DeadKind.SWITCHED], by_kind[DeadKind.APART],
-        tests.settings, tests.out, len(tests.tests), tests.at_least,
+        tests.settings, tests.off, len(tests.tests), tests.at_least,
         tuple(c.fault.words for c in coverage.faults if c.surest is Shows.LOOKING))
 
 

@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 
 from generator.circuit.flat import part_of
 from generator.findings import listed
+from generator.sitework.competence import opener
 from generator.sitework.ends import End, Run
 from generator.sitework.isolation import DeadPoint, Isolation, dead_points, isolations
+from generator.sitework.openings import tried_parts
 from generator.sitework.order import Stage
-from generator.sitework.signs import ways
 from generator.sitework.stages import Live, everything
 from generator.sitework.work import Work
 
@@ -44,11 +45,11 @@ class WorkNotice:
 
 def work_isolations(work: Work) -> tuple[Isolation, ...]:
     """Return what isolates every supply of the found system, and those that come with the new."""
-    found = isolations(work.job.found, work.place.opened)
+    found = isolations(work.job.found, work.opened)
     there = {supply.line for supply in work.job.found.circuit.supplies}
     comes = {supply.name for supply in work.job.fitted.circuit.supplies
              if supply.line not in there}
-    later = isolations(work.job.fitted, work.place.opened)
+    later = isolations(work.job.fitted, work.opened)
     return (*found, *(replace(each, comes=True) for each in later if each.supply in comes))
 
 
@@ -56,14 +57,17 @@ def work_dead_points(work: Work) -> tuple[DeadPoint, ...]:
     """Return where to prove dead before the work is joined again, and between which terminals.
 
     A box that is opened only to be read at is proved dead as well: its cover comes off under lock.
+    So is a new one that is opened again for a test.
     """
     known = [everything(work.order.live), *(
         everything(stage.after) - joined for stage, joined in _with_joined(work))]
     new = {part_of(point) for point in frozenset().union(*known) & work.place.reach
            if part_of(point) not in work.job.job.found.parts}
-    read = {part_of(terminal) for terminal in ways(work.job.fitted)}
-    return (*dead_points(work.job.found, work.place.opened | read),
-            *dead_points(work.job.fitted, new & work.job.job.fitted.parts.keys()))
+    again = tried_parts(work.job.fitted) - work.job.job.found.parts.keys()
+    points = (*dead_points(work.job.found, work.opened),
+              *dead_points(work.job.fitted, (new | again) & work.job.job.fitted.parts.keys()))
+    return tuple(replace(point, competence=opener(work.part(point.part), work.job.job.fitted),
+                         later=point.part in again - new) for point in points)
 
 
 def _with_joined(work: Work) -> Iterator[tuple[Stage, frozenset[str]]]:
@@ -99,7 +103,7 @@ def _joining(work: Work, stage: Stage) -> Joining:
 def work_notices(work: Work) -> tuple[WorkNotice, ...]:
     """Return a notice for every opened box with two circuits at any stage, as found included."""
     fed: dict[str, dict[str, None]] = {}
-    opened = {work.outermost(part) for part in work.place.opened}
+    opened = {work.outermost(part) for part in work.opened}
     for live in work.lives:
         for box, supplies in _boxes(work, live).items():
             if len(supplies) > 1 and box in opened:

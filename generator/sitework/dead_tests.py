@@ -18,12 +18,11 @@ from generator.circuit.flat import Circuit, part_of
 from generator.circuit.reach import nets
 from generator.sitework.continuity import Groups, dead_states, joined_dead
 from generator.sitework.dead_checks import does
+from generator.sitework.electronics import HEAVY, Off, electronics, parted
 from generator.sitework.signs import Site
 
 LOW = 100.0
 """Ohm; less than this between two groups is a joint. Our own figure, no source."""
-HEAVY = 100.0
-"""Watts; a load of more (530 ohm at 230 V) is taken for a joint and its two nets are one."""
 
 
 Settings = tuple[tuple[str, str], ...]
@@ -59,15 +58,20 @@ class DeadTests:
     """All dead tests of a system, and the counting bound below which no set of tests can be.
 
     `nets` are those that must be apart, `largest` the terminals of the net that has most;
-    `settings` are the thermostats as they stand for all tests but the switched ones, `out` the
-    parts whose electronics come off before the nets are read against each other.
+    `settings` are the thermostats as they stand for all tests but the switched ones, `off` the
+    parts whose electronics come off before the nets are read against each other, and where.
     """
 
     tests: tuple[DeadTest, ...]
     settings: Settings
-    out: tuple[str, ...]
+    off: tuple[Off, ...]
     nets: int
     largest: int
+
+    @property
+    def out(self) -> tuple[str, ...]:
+        """The parts whose electronics come off."""
+        return tuple(off.part for off in self.off)
 
     @property
     def at_least(self) -> int:
@@ -92,8 +96,8 @@ def dead_tests(subject: Subject, site: Site) -> DeadTests:
     tests = (*_continuity(subject, wired, open_state),
              *_switched(subject, islands, joints),
              *_apart(islands, joints[open_state], open_state))
-    out = dict.fromkeys(load.part for load in subject.circuit.loads if not load.linear)
-    return DeadTests(tests, _words(subject, open_state, _deciding(subject, joints)), tuple(out),
+    off = electronics(subject, {part_of(terminal) for terminal in site.looked})
+    return DeadTests(tests, _words(subject, open_state, _deciding(subject, joints)), off,
                      len(islands), max(map(len, wired), default=0))
 
 
@@ -102,7 +106,8 @@ def failing(tests: DeadTests, circuit: Circuit, site: Site, found: Mapping[int, 
     """Return which tests read wrong, by number, where `found` is joined in each dead state."""
     index = {terminal: i for i, terminal in enumerate(site.metered)}
     apart = {test.state for test in tests.tests if test.kind is DeadKind.APART}
-    bare = dict(zip(apart, joined_dead(circuit, site, apart, tests.out), strict=True))
+    without = parted(circuit, {core for off in tests.off for core, _ in off.cores})
+    bare = dict(zip(apart, joined_dead(without, site, apart, tests.out), strict=True))
 
     def reads_low(test: DeadTest) -> bool:
         groups = bare[test.state][0] if test.kind is DeadKind.APART else found[test.state]

@@ -10,19 +10,13 @@ from generator.findings import listed
 from generator.recipe.articles import Terminal
 from generator.recipe.wall import Mounted
 from generator.sitework.changes import Fate
+from generator.sitework.competence import OPENED_BY, opener
 from generator.sitework.dead_stages import Joining, LooseLive, joinings, loose_live
 from generator.sitework.handling import Handling
 from generator.sitework.order import Stage, bare_parts
 from generator.sitework.reuse import left_without
 from generator.sitework.step import Step
 from generator.sitework.work import Work
-
-GAS = ("Opened only by a person on the gas register, unless the connection box lies outside the "
-       "combustion seal.")
-UNVENTED = "Opened only by a person competent for unvented hot water."
-OIL = ("Opened only by a person competent for oil firing, unless the connection box lies outside "
-       "the burner's cover.")
-OPENED_BY = {"gas": GAS, "oil": OIL, "unvented": UNVENTED}
 
 
 def take_out_steps(work: Work) -> tuple[Step, ...]:
@@ -148,7 +142,8 @@ class _Steps:
         if box in met:
             return ()
         met.add(box)
-        said = [OPENED_BY[part.part.competence]] if part.part.competence in OPENED_BY else []
+        who = OPENED_BY.get(opener(part, self.work.job.job.fitted))
+        said = [who] if who else []
         lines = [s.line for s in self.work.place.circuit.supplies if s.part == handling.part]
         said += [f"-{line} stays live unless its circuit is off at the consumer unit."
                  for line in lines]

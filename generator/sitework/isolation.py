@@ -42,7 +42,10 @@ class DeadRow:
 
 @dataclass(frozen=True)
 class DeadPoint:
-    """A part to be opened, with the pairs to test there and the supplies that could feed them."""
+    """A part to be opened, with the pairs to test there and the supplies that could feed them.
+
+    `later` says that it comes with the work and is opened again, for a test.
+    """
 
     part: str
     called: str
@@ -51,6 +54,7 @@ class DeadPoint:
     supplies: tuple[str, ...]
     rows: tuple[DeadRow, ...]
     closed: bool
+    later: bool = False
 
 
 KNOWN_EARTH = "a known earth"
@@ -85,8 +89,9 @@ def dead_points(subject: Subject, opened: Collection[str]) -> tuple[DeadPoint, .
 
     Every terminal of an opened part on which a conductor or a supply lands is asked for, also where
     nothing that is drawn could make it live: the wall may hold more than the drawing; every empty
-    one that could be live; and every way of a strip, since cores are landed there. Not asked for is
-    a terminal inside a head whose flex is fitted: it is tested at the other end of that flex.
+    one that could be live; every way of a strip, since cores are landed there; and all of a part on
+    which nothing is said to land. Not asked for is a terminal inside a head whose flex is fitted:
+    it is tested at the other end of that flex.
     """
     points = (_point(subject, name) for name in subject.wall.parts if name in opened)
     return tuple(point for point in points if point)
@@ -97,26 +102,44 @@ def _point(subject: Subject, name: str) -> DeadPoint | None:
     net, carries = subject.potentials.nets.of, subject.circuit.terminal
     reached = list(_reached(subject, name))
     live = {t: {s for s, tables in feeds.items() if tables.get(net[t])} for t in reached}
-    lines = [t for t in reached if carries[t].carries not in ("neutral", "earth")]
     part = subject.wall.parts[name]
-    neutrals = [t for t in reached if carries[t].carries == "neutral"]
+    neutrals = [t for t in reached if carries[t].carries == "neutral"
+                or (part.part.letter == "X" and _neutral(subject, t) and not live[t])]
+    lines = [t for t in reached if carries[t].carries != "earth" and t not in neutrals]
     if not lines and not neutrals:
         return None
     earth = next((t for t in reached if carries[t].carries == "earth"), KNOWN_EARTH)
     return DeadPoint(
         name, part.called, part.placed.at, part.part.competence,
         tuple(sorted({s for t in (*lines, *neutrals) for s in live[t]})),
-        tuple(_rows(lines, neutrals, earth)), bool(part.part.closed))
+        tuple(_rows(subject, lines, neutrals, earth)), bool(part.part.closed))
 
 
-def _rows(lines: list[str], neutrals: list[str], earth: str) -> Iterator[DeadRow]:
+def _rows(subject: Subject, lines: list[str], neutrals: list[str], earth: str
+          ) -> Iterator[DeadRow]:
     """Earth first: a line that has lost its neutral still shows against earth."""
     for terminal in lines:
-        # `load-L` belongs to `load-N`: the neutral whose name begins most like the line's.
-        own = max(neutrals, key=lambda n: _alike(n, terminal), default="")
-        yield DeadRow(terminal, (earth, own) if own else (earth,))
+        yield DeadRow(terminal, (earth, *_own_neutrals(subject, terminal, neutrals)))
     for neutral in neutrals:
         yield DeadRow(neutral, (earth,))
+
+
+def _own_neutrals(subject: Subject, terminal: str, neutrals: list[str]) -> Iterator[str]:
+    """Yield what a line is tested against besides earth (L to N, HSE GS38 and HSG85).
+
+    At a strip one way of each neutral; not for a way where nothing lands, nor for one of earth.
+    """
+    potentials = subject.potentials
+    if subject.wall.parts[part_of(terminal)].part.letter != "X":
+        # `load-L` belongs to `load-N`: the neutral whose name begins most like the line's.
+        yield from (n for n in [max(neutrals, key=lambda n: _alike(n, terminal), default="")] if n)
+    elif subject.landed(terminal) and not potentials.at(potentials.earth, terminal):
+        yield from {potentials.nets.of[n]: n for n in reversed(neutrals)
+                    if subject.landed(n)}.values()
+
+
+def _neutral(subject: Subject, way: str) -> bool:
+    return bool(subject.potentials.at(subject.potentials.neutral, way))
 
 
 def _alike(a: str, b: str) -> int:
@@ -127,13 +150,14 @@ def _alike(a: str, b: str) -> int:
 def _reached(subject: Subject, part: str) -> Iterator[str]:
     """Yield the terminals of a part in reach that anything lands on, or that could be live.
 
-    Of a strip all of them.
+    Of a strip all of them, and of a part without a core.
     """
-    strip = subject.wall.parts[part].part.letter == "X"
+    every = subject.wall.parts[part].part.letter == "X" or not any(
+        subject.landed(t.name) for t in subject.circuit.terminals if t.part == part)
     arrives = {end for s in subject.circuit.supplies for end in (s.line, s.neutral, s.earth)}
     live = [could_be_live(subject.potentials, s.name) for s in subject.circuit.supplies]
     for terminal in subject.circuit.terminals:
         if terminal.part == part and terminal.in_reach and (
-                strip or terminal.name in arrives or subject.landed(terminal.name)
+                every or terminal.name in arrives or subject.landed(terminal.name)
                 or any(subject.potentials.at(tables, terminal.name) for tables in live)):
             yield terminal.name

@@ -9,7 +9,9 @@ from generator.checks.subject import Subject
 from generator.circuit.flat import Load, Supply, Variable, Zone, part_of
 from generator.circuit.path import find_path
 from generator.circuit.reading import reading
+from generator.sitework.competence import opener
 from generator.sitework.dead_checks import Joined, does, strip_nets
+from generator.sitework.overrun import BRIEF, ENDED, cut, overruns, without_power
 from generator.sitework.settings import SUPPLYING
 from generator.sitework.trials import Trial, Trials
 
@@ -55,6 +57,7 @@ class LiveTest:
     """One setting of the controls with everything that must be seen and read.
 
     `reads` are the readings without which a fault would be missed; `readings` are all at the strip.
+    `cautions` say who opens what for it, and what it cuts short.
     """
 
     name: str
@@ -68,6 +71,7 @@ class LiveTest:
     readings: tuple[Expectation, ...]
     traced: tuple[Traced, ...]
     shows: tuple[str, ...]
+    cautions: tuple[str, ...] = ()
 
 
 def live_tests(subject: Subject, tried: Trials) -> tuple[LiveTest, ...]:
@@ -103,7 +107,19 @@ def _test(
         tuple(_waits(subject, state)), tuple(_seen(subject, state)),
         tuple(_expectation(subject, state, *pair)
               for pair in dict.fromkeys([*trial.reads, *_round_a_cut_out(subject, trial.setting)])),
-        tuple(_readings(subject, state)), tuple(_traced(subject, state)), trial.shows)
+        tuple(_readings(subject, state)), tuple(_traced(subject, state)), trial.shows,
+        (*_who(subject, changed), *((BRIEF,) if any(cut(subject, state)) else ())))
+
+
+def _who(subject: Subject, changed: int) -> Iterator[str]:
+    """Yield who opens the part at which a core comes off, or goes back, for a cut-out."""
+    for v, variable in enumerate(subject.circuit.variables):
+        if variable.kind == "cut-out" and changed >> v & 1:
+            box = subject.outermost(variable.part)
+            bare = [f"-{name}" for name in subject.wall.parts if subject.outermost(name) == box]
+            dead = f"Cover off {' and '.join(bare)}: each proved dead first, as in section 4."
+            card = opener(subject.wall.parts[variable.part], subject.wall) == "unvented"
+            yield f"Only a person competent for unvented hot water. {dead}" if card else dead
 
 
 def _round_a_cut_out(subject: Subject, setting: int) -> Iterator[tuple[str, str]]:
@@ -150,6 +166,8 @@ def _setting(subject: Subject, variable: int, setting: int, changed: int) -> Set
     mounted = subject.wall.parts[part]
     shape, worked = mounted.part.switches[switch], bool(setting >> variable & 1)
     how = (shape.how if worked else shape.how_back) if changed >> variable & 1 else ""
+    if how and named.kind == "cut-out" and overruns(subject):
+        how = f"First {ENDED}. {how}"
     return Setting(f"-{part} {mounted.called}", shape.says or switch, named.words[worked], how)
 
 
@@ -163,7 +181,8 @@ def _afresh(subject: Subject) -> tuple[Setting, ...]:
     if not held:
         return ()
     named = " and ".join(dict.fromkeys(f"-{variable.part}" for variable in held))
-    how = (f"With every call off. Off until {named} has gone back, about a minute (our figure). "
+    before = ENDED if overruns(subject) else "every call off"
+    how = (f"With {before}. Off until {named} has gone back, about a minute (our figure). "
            "Without this it may stand where the last test left it. Only then set:")
     (v, off), *_ = next(supply.isolated for supply in circuit.supplies
                         if _feeds(subject, supply, {variable.part for variable in held}))
@@ -181,10 +200,13 @@ def _feeds(subject: Subject, supply: Supply, parts: set[str]) -> bool:
 
 
 def _waits(subject: Subject, state: int) -> Iterator[str]:
+    yield from (f"-{part} and its pump stop at once" for part in cut(subject, state))
     for device in subject.circuit.devices:
         variable = subject.circuit.variables[device.variable]
         part, _, name = variable.name.partition(".")
         position = subject.wall.parts[part].part.positions[name]
+        if without_power(subject, device, state):
+            continue
         moves = ", ".join(filter(None, (f"-{part}", _one_of_several(subject, variable))))
         if state >> device.variable & 1:
             yield f"{moves} takes {position.opens_in} to be {position.worked}"

@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from generator.circuit.flat import part_of
+from generator.recipe.words import SetUp
 from generator.sitework.changes import CableChange, Fate
+from generator.sitework.competence import OPENED_BY
 from generator.sitework.coverage import Coverage
 from generator.sitework.dead_checks import inspections
 from generator.sitework.dead_lines import DeadLine, DeadSheet, dead_sheet
 from generator.sitework.dead_stages import work_dead_points, work_isolations, work_notices
-from generator.sitework.end_steps import OPENED_BY
 from generator.sitework.isolation import DeadPoint, Isolation
 from generator.sitework.live_tests import LiveTest, live_tests
+from generator.sitework.setting_up import after_the_tests, before_the_tests, joining
 from generator.sitework.step import Step
+from generator.sitework.survey import EARTHING
 from generator.sitework.trials import Trials
 from generator.sitework.work import Work
 
@@ -25,6 +28,7 @@ def survey_steps(work: Work) -> tuple[Step, ...]:
     fits = work.job.job.conversion.fits
     return (*(Step(f"See that this is there: {need}") for need in fits.needs),
             *(Step(look) for look in fits.look),
+            Step(EARTHING.look, look=(EARTHING.needs, EARTHING.otherwise)),
             *(Step(f"If this is found: {doubt.found}", look=(doubt.then,))
               for doubt in fits.not_with))
 
@@ -34,7 +38,7 @@ def dead_steps(work: Work) -> tuple[Step, ...]:
     isolated = [_isolate(each) for each in work_isolations(work)]
     notices = (Step(f"Hang a notice on -{each.part}: {each.text}", _at(work, each.part), each.part)
                for each in work_notices(work))
-    proved = (_prove(point) for point in work_dead_points(work))
+    proved = (_prove(point) for point in work_dead_points(work) if not point.later)
     here = isolated[-1].place if isolated else ""
     return (*isolated, *by_place([*notices, *proved], here))
 
@@ -102,11 +106,11 @@ def check_steps(work: Work, covered: Coverage) -> tuple[Step, ...]:
     sheet = dead_sheet(covered)
     looks = [Step(f"Look at {each.part}", _at(work, _designation(each.part)),
                   _designation(each.part), look=each.looks)
-             for each in inspections(work.job.fitted, work.place.opened)]
+             for each in inspections(work.job.fitted, work.opened)]
     joined = [_measure(work, line) for line in (*sheet.joined, *sheet.switched)]
     return (*by_place([*looks, *joined]), *_apart(work, sheet), *map(Step, (
         "Earth: every metal part to the main earthing terminal, a low resistance",
-        "Polarity: brown is line and blue is neutral at boiler and valves, sleeves excepted",
+        "Polarity: brown is line and blue is neutral in every opened box, sleeves excepted",
         "Insulation: all lines and neutrals joined together to earth, at 500 V d.c.: at least 1 MΩ",
         "Leads off and counted out; what came off for the tests landed again and read again",
         "Look at every terminal once more before a lid goes on")))
@@ -117,9 +121,13 @@ def _designation(called: str) -> str:
 
 
 def _apart(work: Work, sheet: DeadSheet) -> Iterator[Step]:
-    if sheet.out and sheet.apart:
-        out = ", ".join(f"-{part}" for part in sheet.out)
+    if sheet.bare and sheet.apart:
+        out = ", ".join(f"-{part}" for part in sheet.bare)
         yield Step(f"Take the electronics off: {out}; each core that comes off insulated")
+    for off in sheet.shut if sheet.apart else ():
+        cores = ", ".join(f"-{core} off -{way}" for core, way in off.cores)
+        yield Step(f"-{off.part} stays shut: {cores}, insulated",
+                   _at(work, part_of(off.cores[0][1])), part_of(off.cores[0][1]))
     yield from (_measure(work, line) for line in sheet.apart)
 
 
@@ -137,7 +145,9 @@ def energise_steps(work: Work) -> tuple[Step, ...]:
     return (*(Step(said) for said in words), Step("No test lead is left in any box: counted"),
             *(Step(f"Lock off, switch {each.says} on at -{each.part} {each.called}", each.place,
                    each.part, caution=("Covers on, save the one that is read at. Every call off.",))
-              for each in work_isolations(work) if _feeds(work, each)))
+              for each in work_isolations(work) if _feeds(work, each)),
+            Step("Earth fault loop impedance at the furthest metal part; the RCD timed, if there "
+                 "is one"))
 
 
 def _feeds(work: Work, isolation: Isolation) -> bool:
@@ -150,21 +160,25 @@ def _feeds(work: Work, isolation: Isolation) -> bool:
 def test_steps(work: Work, tried: Trials) -> tuple[Step, ...]:
     """Return the tests with the supply on, in order; what is joined by radio comes after the first.
 
-    Until then nothing has shown that the boiler stays off.
+    Until then nothing has shown that the boiler stays off. What would disturb a test comes last.
     """
     tests = [_test(number, test)
              for number, test in enumerate(live_tests(work.job.fitted, tried), 1)]
-    return (*tests[:1], *_set_up(work), *tests[1:])
+    said = work.job.job.conversion.set_up
+    first = (*_set_up(before_the_tests(said)), *(() if said else _joined(work)))
+    return (*tests[:1], *first, *tests[1:], *_set_up(after_the_tests(said)))
 
 
-def _set_up(work: Work) -> Iterator[Step]:
-    for step in work.job.job.conversion.set_up:
+def _set_up(steps: Iterable[SetUp]) -> Iterator[Step]:
+    for step in steps:
         works = (f"{zone}: {how}" for zone, how in step.works.items())
         yield Step(step.do, look=("If it is broken off here: " + "; ".join(works),)
                    if step.works else ())
-    for name, part in work.job.job.fitted.parts.items():
-        if name not in work.job.job.found.parts:
-            yield from (Step(said, part.placed.at, name) for said in part.part.joining)
+
+
+def _joined(work: Work) -> Iterator[Step]:
+    for name, _, steps in joining(work.job.job):
+        yield from (Step(said, _at(work, name), name) for said in steps)
 
 
 def _test(number: int, test: LiveTest) -> Step:
@@ -172,7 +186,7 @@ def _test(number: int, test: LiveTest) -> Step:
     seen = tuple(f"{what}: {word}" for what, word in test.seen)
     reads = tuple(f"-{r.terminal} to -{r.against}: {r.volts}" if ":" in r.against
                   else f"-{r.terminal} to {r.against}: {r.volts}" for r in test.reads)
-    safety = ("Made on every job: a safety test.",) if test.safety else ()
+    safety = (*test.cautions, *(("Made on every job: a safety test.",) if test.safety else ()))
     return Step(f"Test {number}, {test.name}: {settings}", look=(*seen, *reads), caution=safety)
 
 

@@ -20,9 +20,15 @@ class SurveyLine:
     otherwise: str
 
 
+EARTHING = SurveyLine(
+    "Main earthing and bonding of gas, water and oil pipes",
+    "Seen, joined, sound (BS 7671 132.16, from memory)",
+    "Quote for it first: no alteration goes on without it.")
+
+
 def survey(job: Job, changes: Changes) -> tuple[SurveyLine, ...]:
     """Return what must be seen on site for a conversion to be done as it is written."""
-    return (_supplies(job.found), *_parts(job, changes), *_cables(job, changes),
+    return (_supplies(job.found), EARTHING, *_parts(job, changes), *_cables(job, changes),
             *_room(job, changes))
 
 

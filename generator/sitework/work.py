@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 from generator.checks.subject import JobSubject
 from generator.circuit.flat import part_of
 from generator.recipe.wall import Job, Mounted
 from generator.sitework.changes import Changes, Fate, changes
+from generator.sitework.openings import openings
 from generator.sitework.order import Order, Places, Stage, order
 from generator.sitework.stages import Live, Workplace, workplace
 
@@ -31,6 +33,11 @@ class Work:
     def joins(self) -> tuple[Stage, ...]:
         """The steps that join the work to a supply again."""
         return tuple(stage for stage in self.order.on if stage.fresh)
+
+    @cached_property
+    def opened(self) -> frozenset[str]:
+        """Every part whose cover comes off, to work in it, to read at it or for a test."""
+        return openings(self.job, self.changes)
 
     def part(self, designation: str) -> Mounted:
         """Return a part of either system, as it is found if it is in both."""

@@ -8,7 +8,7 @@ from generator.checks.subject import Subject, subject
 from generator.circuit.potentials import could_be_live
 from generator.sitework.changes import changes
 from generator.sitework.dead_stages import work_dead_points
-from generator.sitework.isolation import dead_points, isolations, opened_parts
+from generator.sitework.isolation import KNOWN_EARTH, dead_points, isolations, opened_parts
 from tests.checks.edited import FOUND, Edit, edited
 from tests.circuit.flagship import flagship
 from tests.sitework.jobs import CONVERSIONS, combinations
@@ -64,6 +64,16 @@ def test_line_to_neutral_line_to_earth_and_neutral_to_earth_are_all_there() -> N
         pairs = {(row.terminal.rpartition(":")[2][-1], against.rpartition(":")[2][-1])
                  for row in point.rows for against in row.against}
         assert {("L", "E"), ("L", "N"), ("N", "E")} <= pairs, point.part
+
+
+def test_a_strip_is_tested_line_to_neutral_line_to_earth_and_neutral_to_earth() -> None:
+    # The same three pairs; HSE GS38 and HSG85. A strip says of no way what it carries.
+    for done in combinations("wired-programmer-to-wireless-two-zone"):
+        point = next(each for each in work_dead_points(done) if each.part == "X1")
+        against = {row.terminal: row.against for row in point.rows}
+        for line in ("X1:1", "X1:5", "X1:7", "X1:9"):
+            assert against[line] == (KNOWN_EARTH, "X1:3")
+        assert against["X1:3"] == (KNOWN_EARTH,)
 
 
 def test_an_isolator_that_is_opened_is_made_dead_further_up() -> None:

@@ -96,7 +96,7 @@ def test_fixing_begins_where_one_stands_and_ends_where_connecting_begins(name: s
 def test_every_box_is_proved_dead_in_the_plan_and_every_place_is_met_once() -> None:
     steps = dead_steps(WORK)
     proved = [step.part for step in steps if step.does.startswith("Prove")]
-    assert sorted(proved) == sorted(WORK.place.opened & WORK.job.job.found.parts.keys())
+    assert sorted(proved) == sorted(WORK.opened & WORK.job.job.found.parts.keys())
     places = [step.place for step in steps]
     assert len(set(places)) == sum(a != b for a, b in zip(places, ["", *places], strict=False))
 

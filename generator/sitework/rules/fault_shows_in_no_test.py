@@ -11,7 +11,7 @@ from generator.findings import Finding, Severity
 from generator.recipe.words import Expected
 from generator.sitework.changes import changes
 from generator.sitework.coverage import coverage
-from generator.sitework.isolation import opened_parts
+from generator.sitework.openings import openings
 from generator.sitework.trials import trials
 from generator.sitework.unseen import difference
 
@@ -23,7 +23,7 @@ def judge(subject: Subject) -> Verdict:
 
 def judge_job(job: JobSubject) -> Verdict:
     """Ask the same of a conversion, where only the parts are open that it opens."""
-    return _judged(job.fitted, opened_parts(changes(job.job)),
+    return _judged(job.fitted, openings(job, changes(job.job)),
                    job.job.conversion.expect)
 
 

@@ -1,0 +1,37 @@
+"""Joining and setting up: what comes after the first test, and what waits for the last."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from generator.recipe.wall import Job
+from generator.recipe.words import AFTER_THE_TESTS, SetUp
+
+JoiningSteps = tuple[tuple[str, str, tuple[str, ...]], ...]
+"""Designation of a part, what people call it, and how its maker wants it joined."""
+
+
+def before_the_tests(steps: Sequence[SetUp]) -> tuple[SetUp, ...]:
+    """Return what is done once the first test has shown that the boiler stays off."""
+    return tuple(step for step in steps if not step.do.startswith(AFTER_THE_TESTS))
+
+
+def after_the_tests(steps: Sequence[SetUp]) -> tuple[SetUp, ...]:
+    """Return what would disturb a test, as clocks and heads do, without its first words."""
+    return tuple(_bare(step) for step in steps if step.do.startswith(AFTER_THE_TESTS))
+
+
+def _bare(step: SetUp) -> SetUp:
+    said = step.do.removeprefix(AFTER_THE_TESTS).lstrip()
+    return step.model_copy(update={"do": said[:1].upper() + said[1:]})
+
+
+def joining(job: Job) -> JoiningSteps:
+    """Return how each new control is joined; one that stays has been joined long ago."""
+    return tuple(_joining(job))
+
+
+def _joining(job: Job) -> Iterator[tuple[str, str, tuple[str, ...]]]:
+    for name, part in job.fitted.parts.items():
+        if part.part.joining and name not in job.found.parts:
+            yield name, part.called, part.part.joining

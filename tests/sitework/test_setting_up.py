@@ -1,0 +1,53 @@
+"""What would disturb a test, as a clock, heads and the account, is set up after the last one."""
+
+from __future__ import annotations
+
+from generator.recipe.words import SetUp
+from generator.sitework import other_steps
+from generator.sitework.coverage import coverage
+from generator.sitework.setting_up import after_the_tests, before_the_tests
+from generator.sitework.survey import EARTHING, survey
+from generator.sitework.trials import trials
+from generator.sitework.work import Work
+from tests.sitework.test_openings import FLAGSHIP, combination
+
+
+def said(done: Work) -> list[str]:
+    fitted = done.job.fitted
+    tried = trials(fitted, coverage(fitted, done.opened), done.job.job.conversion.expect)
+    return [step.does for step in other_steps.test_steps(done, tried)]
+
+
+def test_a_step_that_begins_so_comes_after_the_last_test_in_words_without_it() -> None:
+    steps = (SetUp(do="See both lamps.", works={}),
+             SetUp(do="After the last test: set the clock.", works={"hot-water": "at its times"}))
+    assert before_the_tests(steps) == steps[:1]
+    after, = after_the_tests(steps)
+    assert (after.do, after.works) == ("Set the clock.", {"hot-water": "at its times"})
+
+
+def test_in_the_plan_first_steps_follow_test_1_and_last_ones_the_last_test() -> None:
+    done = combination(FLAGSHIP)
+    words = done.job.job.conversion.set_up
+    first, last = before_the_tests(words), after_the_tests(words)
+    assert first
+    assert last
+    does = said(done)
+    tests = [n for n, each in enumerate(does) if each.startswith("Test ")]
+    assert [does.index(step.do) for step in first] == list(range(1, 1 + len(first)))
+    assert min(does.index(step.do) for step in last) > max(tests)
+
+
+def test_how_the_part_wants_to_be_joined_is_no_second_list_in_the_plan() -> None:
+    done = combination(FLAGSHIP)
+    joined = done.job.fitted.wall.parts["K1"].part.joining
+    assert joined
+    assert not set(joined) & set(said(done))
+
+
+def test_main_earthing_is_seen_before_and_loop_impedance_read_after_switching_on() -> None:
+    # BS 7671 132.16 and part 6: from memory.
+    done = combination(FLAGSHIP)
+    assert EARTHING in survey(done.job.job, done.changes)
+    assert EARTHING.look in {step.does for step in other_steps.survey_steps(done)}
+    assert "loop impedance" in other_steps.energise_steps(done)[-1].does

@@ -47,9 +47,17 @@ from generator.sitework.isolation import DeadPoint, Isolation
 from generator.sitework.live_tests import LiveTest, live_tests
 from generator.sitework.materials import Material, materials
 from generator.sitework.numbers import Numbers, numbers
+from generator.sitework.other_steps import author_steps, switch_on_steps
 from generator.sitework.plan import wiring
 from generator.sitework.reuse import left_without
-from generator.sitework.setting_up import JoiningSteps, after_the_tests, before_the_tests, joining
+from generator.sitework.setting_up import (
+    NOT_YET,
+    JoiningSteps,
+    after_the_tests,
+    before_the_tests,
+    joining,
+    last_safety,
+)
 from generator.sitework.step import Step
 from generator.sitework.survey import SurveyLine, survey
 from generator.sitework.trials import Trials, trials
@@ -79,6 +87,7 @@ class ConversionView:
     taken_over: tuple[CableChange, ...]
     left_without: dict[str, tuple[str, ...]]
     take_out: tuple[Stop, ...]
+    take_out_then: tuple[Step, ...]
     fix: tuple[Step, ...]
     connect: tuple[Stop, ...]
     dead: DeadSheet
@@ -98,6 +107,9 @@ class ConversionView:
     set_up: tuple[SetUp, ...]
     set_up_last: tuple[SetUp, ...]
     joining: JoiningSteps
+    switch_on: tuple[Step, ...]
+    last_safety: int
+    not_yet: tuple[str, ...]
     verdicts: Verdicts
     digest: str
 
@@ -111,6 +123,7 @@ def conversion_view(
     covered = coverage(job.fitted, opened)
     low = low_loads(job.fitted, opened)
     tried = trials(job.fitted, covered, job.job.conversion.expect)
+    tests = live_tests(job.fitted, tried)
     return ConversionView(
         name=job.job.name,
         usual=job.job.name == job.job.of,
@@ -130,8 +143,9 @@ def conversion_view(
         taken_over=tuple(c for c in change.cables if c.fate is Fate.REUSED),
         left_without=left_without(job, change),
         take_out=stops(done, made.take_out),
+        take_out_then=author_steps(done),
         fix=made.fix,
-        connect=stops(done, made.connect),
+        connect=stops(done, made.connect, fitted=True),
         dead=dead_sheet(covered),
         numbers=numbers(job.fitted),
         inspections=inspections(job.fitted, opened),
@@ -143,12 +157,15 @@ def conversion_view(
         low_loads=low,
         coverage=covered,
         tried=tried,
-        tests=live_tests(job.fitted, tried),
+        tests=tests,
         signs=tuple(_signs(job.fitted)),
         finder=finder_view(job, tried, costs),
         set_up=before_the_tests(job.job.conversion.set_up),
         set_up_last=after_the_tests(job.job.conversion.set_up),
         joining=joining(job.job),
+        switch_on=switch_on_steps(done),
+        last_safety=last_safety(tests),
+        not_yet=NOT_YET,
         verdicts=verdicts,
         digest=digest(job),
     )

@@ -48,7 +48,7 @@ AFTER_THE_TESTS = "After the last test:"
 class SetUp(Shape):
     """One step of joining and setting up, after which the owner could be left with what works."""
 
-    do: Text = key("What is done, once test 1 is passed; if it begins with `After the last test:`, "
-                   "then.")
+    do: Text = key("What is done, once the safety tests are passed; if it begins with "
+                   "`After the last test:`, then.")
     works: dict[Name, Text] = key(
         "Each zone that can be used if the work is broken off after this step, and how.", {})

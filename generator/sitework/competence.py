@@ -67,6 +67,12 @@ OPENED_BY = {
     "unvented": "Opened only by a person competent for unvented hot water.",
 }
 """Who opens what not every engineer may, by `opener`."""
+FITTED_BY = {
+    "gas": "Hung, piped and flued only by a person on the gas register.",
+    "oil": "Set up, piped and flued only by a person competent for oil firing.",
+    "unvented": "Fitted only by a person competent for unvented hot water.",
+}
+"""Who fixes it where it is new, by `opener`."""
 
 
 def opener(part: Mounted, fitted: Wall) -> str:

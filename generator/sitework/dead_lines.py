@@ -35,6 +35,7 @@ class DeadSheet:
     joined: tuple[DeadLine, ...]
     switched: tuple[DeadLine, ...]
     apart: tuple[DeadLine, ...]
+    through: tuple[DeadLine, ...]
     settings: Settings
     off: tuple[Off, ...]
     readings: int
@@ -60,6 +61,7 @@ def dead_sheet(coverage: Coverage) -> DeadSheet:
     by_kind = {kind: tuple(line for line in lines if line.kind is kind) for kind in DeadKind}
     return DeadSheet(
         by_kind[DeadKind.JOINED], by_kind[DeadKind.SWITCHED], by_kind[DeadKind.APART],
+        by_kind[DeadKind.THROUGH],
         tests.settings, tests.off, len(tests.tests), tests.at_least,
         tuple(c.fault.words for c in coverage.faults if c.surest is Shows.LOOKING))
 

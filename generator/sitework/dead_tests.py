@@ -18,7 +18,8 @@ from generator.circuit.flat import Circuit, part_of
 from generator.circuit.reach import nets
 from generator.sitework.continuity import Groups, dead_states, joined_dead
 from generator.sitework.dead_checks import does
-from generator.sitework.electronics import HEAVY, Off, electronics, parted
+from generator.sitework.electronics import Off, electronics, parted
+from generator.sitework.heavy import HeavyPair, heavy_pairs
 from generator.sitework.signs import Site
 
 LOW = 100.0
@@ -34,6 +35,7 @@ class DeadKind(StrEnum):
 
     JOINED = "must be joined"
     SWITCHED = "joined or not as a thermostat says"
+    THROUGH = "joined through a load"
     APART = "must not be joined"
 
 
@@ -90,11 +92,14 @@ def dead_tests(subject: Subject, site: Site) -> DeadTests:
     joints = {state: dict(zip(site.metered, direct, strict=True))
               for state, (direct, _) in zip(states, found, strict=True)}
     wired = _wired(subject, site)
-    islands = _islands(subject, wired, joints.values())
+    heavy = heavy_pairs(subject, [net[0] for net in wired], states)
+    links = _links(subject, wired, joints.values())
+    islands = _nets(subject, wired, [*links, *((pair.a, pair.b) for pair in heavy)])
     # Thermostats that join nothing let each net be read for itself.
     open_state = max(states, key=lambda state: len(set(joints[state].values())))
     tests = (*_continuity(subject, wired, open_state),
-             *_switched(subject, islands, joints),
+             *_switched(subject, _nets(subject, wired, links), joints),
+             *_through(heavy, open_state),
              *_apart(islands, joints[open_state], open_state))
     off = electronics(subject, {part_of(terminal) for terminal in site.looked})
     return DeadTests(tests, _words(subject, open_state, _deciding(subject, joints)), off,
@@ -138,21 +143,21 @@ Island = tuple[str, ...]
 """One terminal of each net that is joined to the others in some dead setting."""
 
 
-def _islands(subject: Subject, wired: Sequence[Sequence[str]], joints: Iterable[Joints]
-             ) -> tuple[Island, ...]:
+def _links(subject: Subject, wired: Sequence[Sequence[str]], joints: Iterable[Joints]
+           ) -> list[tuple[str, str]]:
+    """Return the nets that some dead setting joins, by one terminal of each."""
+    speaks = [net[0] for net in wired]
+    return [pair for each in joints for pair in _together(each, speaks)]
+
+
+def _nets(subject: Subject, wired: Sequence[Sequence[str]], same: Iterable[tuple[str, str]]
+          ) -> tuple[Island, ...]:
     """Return nets that must be apart in every dead setting, strips first.
 
     Those that some setting joins, or a load of low resistance, are one island.
     """
-    speaks = {net[0]: net for net in wired}
-    same = [(a, b) for each in joints for a, b in _together(each, speaks)]
-    net = subject.potentials.nets.of
-    first = {net[t]: t for t in speaks}
-    same += [(first[net[load.a]], first[net[load.b]]) for load in subject.circuit.loads
-             if load.passes and load.watts > HEAVY and load.linear
-             and {net[load.a], net[load.b]} <= first.keys()]
-    made = nets(sorted(speaks, key=lambda t: not _strip(subject, t)), same)
-    return made.terminals()
+    speaks = sorted((net[0] for net in wired), key=lambda t: not _strip(subject, t))
+    return nets(speaks, same).terminals()
 
 
 def _together(joints: Joints, terminals: Iterable[str]) -> Iterator[tuple[str, str]]:
@@ -179,8 +184,15 @@ def _switched(subject: Subject, islands: Iterable[Island], joints: Mapping[int, 
                 state = next((s for s, each in together.items() if each is joined), None)
                 if state is not None:
                     deciding = _words(subject, state, _deciding(subject, together))
-                    kind = DeadKind.SWITCHED if deciding else DeadKind.JOINED
+                    # A change-over contact never joins its two ways.
+                    switched = deciding or not joined
+                    kind = DeadKind.SWITCHED if switched else DeadKind.JOINED
                     yield DeadTest(kind, does(subject, a), (a,), (b,), state, deciding, joined)
+
+
+def _through(heavy: Iterable[HeavyPair], state: int) -> Iterator[DeadTest]:
+    for pair in heavy:
+        yield DeadTest(DeadKind.THROUGH, pair.reads, (pair.a,), (pair.b,), state, (), False)
 
 
 def _deciding(subject: Subject, joined: Mapping[int, object]) -> list[int]:

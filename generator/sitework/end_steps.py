@@ -13,6 +13,7 @@ from generator.sitework.changes import Fate
 from generator.sitework.competence import OPENED_BY, opener
 from generator.sitework.dead_stages import Joining, LooseLive, joinings, loose_live
 from generator.sitework.handling import Handling
+from generator.sitework.isolation import drawn
 from generator.sitework.order import Stage, bare_parts
 from generator.sitework.reuse import left_without
 from generator.sitework.step import Step
@@ -80,7 +81,8 @@ class _Steps:
 
     def _part_off(self, name: str, how: str) -> Step:
         part = self.work.part(name)
-        feeds = [s for s in self.work.job.found.circuit.supplies if s.part == name]
+        found = self.work.job.found
+        feeds = [s for s in found.circuit.supplies if s.part == name and not drawn(found, s)]
         caution = tuple(
             f"The circuit of {supply.says} is disconnected at the consumer unit, and its cable "
             "made safe, by a competent electrician, before this part comes off."
@@ -144,7 +146,10 @@ class _Steps:
         met.add(box)
         who = OPENED_BY.get(opener(part, self.work.job.job.fitted))
         said = [who] if who else []
-        lines = [s.line for s in self.work.place.circuit.supplies if s.part == handling.part]
+        plugs = [s.line for wall in (self.work.job.found, self.work.job.fitted)
+                 for s in wall.circuit.supplies if drawn(wall, s)]
+        lines = [s.line for s in self.work.place.circuit.supplies
+                 if s.part == handling.part and s.line not in plugs]
         said += [f"-{line} stays live unless its circuit is off at the consumer unit."
                  for line in lines]
         return tuple(said)

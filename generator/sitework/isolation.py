@@ -17,7 +17,8 @@ class Isolation:
     """How one supply is made dead, and the terminals that stay live on its supply side.
 
     `opened` says that the isolating part itself is opened on the job, so that its supply side has
-    to be made dead further up; `locked` how it is locked off; `comes` that it is not there yet.
+    to be made dead further up; a plug that is drawn leaves its supply in the socket. `locked`
+    how it is locked off; `comes` that it is not there yet.
     """
 
     supply: str
@@ -80,8 +81,21 @@ def _isolation(subject: Subject, supply: Supply, opened: Collection[str]) -> Iso
     stays = tuple(t.name for t in subject.circuit.terminals
                   if live.get(subject.potentials.nets.of[t.name], 0) & isolated)
     return Isolation(supply.name, supply.says, part.designation, part.called, part.placed.at,
-                     subject.circuit.words(supply.isolated), stays, part.designation in opened,
+                     subject.circuit.words(supply.isolated), stays,
+                     part.designation in opened and not drawn(subject, supply),
                      part.part.locks)
+
+
+def drawn(subject: Subject, supply: Supply) -> bool:
+    """Return whether a supply is isolated by drawing a plug: it parts its earth as well.
+
+    No switch may stand in a protective conductor, a plug and socket may: BS 7671 543.3.3, from
+    memory.
+    """
+    isolating = {v for v, _ in supply.isolated}
+    return any(part_of(contact.name) == supply.part and isolating & dict(contact.when).keys()
+               and subject.circuit.terminal[contact.a].carries == "earth"
+               for contact in subject.circuit.contacts)
 
 
 def dead_points(subject: Subject, opened: Collection[str]) -> tuple[DeadPoint, ...]:

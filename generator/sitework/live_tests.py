@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from generator.checks.subject import Subject
 from generator.circuit.flat import Load, Supply, Variable, Zone, part_of
@@ -11,7 +11,19 @@ from generator.circuit.path import find_path
 from generator.circuit.reading import reading
 from generator.sitework.competence import opener
 from generator.sitework.dead_checks import Joined, does, strip_nets
-from generator.sitework.overrun import BRIEF, ENDED, cut, overruns, without_power
+from generator.sitework.overrun import (
+    AT_ONCE,
+    BRIEF,
+    ENDED,
+    FLOW,
+    RUNS_ON,
+    called_over,
+    cut,
+    ends_of_overrun,
+    neutral_way,
+    overruns,
+    without_power,
+)
 from generator.sitework.settings import SUPPLYING
 from generator.sitework.trials import Trial, Trials
 
@@ -81,16 +93,55 @@ def live_tests(subject: Subject, tried: Trials) -> tuple[LiveTest, ...]:
     """
     start = sum(1 << v for v, variable in enumerate(subject.circuit.variables)
                 if variable.kind in SUPPLYING)
-    every = (*tried.trials, *tried.further)
-    before = [start, *(trial.setting for trial in every)]
-    return tuple(_test(subject, tried.moved, trial, earlier, first=trial is every[0])
-                 for trial, earlier in zip(every, before, strict=False))
+    every = (*_with_overrun(subject, tried.trials), *((trial, None) for trial in tried.further))
+    before = [start, *(trial.setting for trial, _ in every)]
+    return tuple(_test(subject, tried.moved, trial, earlier, first=trial is every[0][0])
+                 if held is None else _running_on(subject, tried.moved, trial, earlier, held)
+                 for (trial, held), earlier in zip(every, before, strict=False))
+
+
+def _with_overrun(subject: Subject, trials: Sequence[Trial]
+                  ) -> Iterator[tuple[Trial, int | None]]:
+    """Yield the trials, and among them that of an overrun with the state it is seen in.
+
+    It comes after the last trial in which the pump is run, for the burner is on then.
+    """
+    held = sum(1 << device.variable for device in overruns(subject))
+    states = {trial: subject.motion.settle(trial.setting) for trial in trials}
+    last = next((trial for trial in reversed(trials) if states[trial] & held), None)
+    for trial in trials:
+        yield trial, None
+        if trial is last:
+            state = subject.motion.settle(states[trial] & ~_calls(subject)) | held
+            yield _overrun(subject, trial, state), state
+
+
+def _overrun(subject: Subject, running: Trial, state: int) -> Trial:
+    neutral = neutral_way(subject)
+    # A valve that stays where it was may leave something between live and neutral.
+    reads = tuple((way, neutral) for way in called_over(subject) if neutral
+                  and reading(subject.potentials, state, way, neutral).volts is not None)
+    return Trial(RUNS_ON, running.setting & ~_calls(subject), True, reads, ())
+
+
+def _calls(subject: Subject) -> int:
+    return sum(1 << v for v, variable in enumerate(subject.circuit.variables)
+               if variable.kind == "call")
+
+
+def _running_on(
+    subject: Subject, moved: tuple[int, ...], trial: Trial, earlier: int, state: int
+) -> LiveTest:
+    test = _test(subject, moved, trial, earlier, first=False, seen_in=state)
+    return replace(test, seen=(*test.seen, *ends_of_overrun(subject)),
+                   cautions=(*test.cautions, FLOW))
 
 
 def _test(
-    subject: Subject, moved: tuple[int, ...], trial: Trial, earlier: int, first: bool
+    subject: Subject, moved: tuple[int, ...], trial: Trial, earlier: int, first: bool,
+    seen_in: int | None = None
 ) -> LiveTest:
-    state = subject.motion.settle(trial.setting)
+    state = subject.motion.settle(trial.setting) if seen_in is None else seen_in
     changed = trial.setting ^ earlier
     if first:
         # How warm the water is nobody knows beforehand: a dial is set before the first test too.
@@ -100,7 +151,7 @@ def _test(
     # What needs power is set while there is some: isolators come last.
     set_here.sort(key=lambda v: subject.circuit.variables[v].kind in SUPPLYING)
     isolated = _isolated(subject, state)
-    afresh = () if first or isolated else _afresh(subject)
+    afresh = () if first or isolated or seen_in is not None else _afresh(subject)
     return LiveTest(
         trial.name, trial.safety, isolated, isolated and not _neutrals(subject, state),
         (*afresh, *(_setting(subject, v, trial.setting, changed) for v in set_here)),
@@ -127,8 +178,7 @@ def _round_a_cut_out(subject: Subject, setting: int) -> Iterator[tuple[str, str]
 
     The thermostat before it may be open too, and then the test would pass whatever the cut-out did.
     """
-    neutral = next((net.terminals[0] for net in strip_nets(subject)
-                    if subject.potentials.at(subject.potentials.neutral, net.terminals[0])), "")
+    neutral = neutral_way(subject)
     for zone in subject.circuit.zones:
         tripped = sum(1 << v for v, value in zone.cut_out if value)
         if not neutral or not tripped or setting & tripped != tripped:
@@ -208,10 +258,10 @@ def _waits(subject: Subject, state: int) -> Iterator[str]:
         if without_power(subject, device, state):
             continue
         moves = ", ".join(filter(None, (f"-{part}", _one_of_several(subject, variable))))
-        if state >> device.variable & 1:
-            yield f"{moves} takes {position.opens_in} to be {position.worked}"
-        else:
-            yield f"{moves} takes {position.shuts_in} to be {position.rest}"
+        there = bool(state >> device.variable & 1)
+        time = position.opens_in if there else position.shuts_in
+        if time != AT_ONCE:
+            yield f"{moves} takes {time} to be {position.worked if there else position.rest}"
 
 
 def _one_of_several(subject: Subject, variable: Variable) -> str:

@@ -2,19 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator, Mapping
 
 from generator.circuit.flat import part_of
 from generator.recipe.words import SetUp
 from generator.sitework.changes import CableChange, Fate
-from generator.sitework.competence import OPENED_BY
+from generator.sitework.competence import FITTED_BY, OPENED_BY, opener
 from generator.sitework.coverage import Coverage
 from generator.sitework.dead_checks import inspections
 from generator.sitework.dead_lines import DeadLine, DeadSheet, dead_sheet
 from generator.sitework.dead_stages import work_dead_points, work_isolations, work_notices
-from generator.sitework.isolation import DeadPoint, Isolation
+from generator.sitework.dead_tests import DeadKind
+from generator.sitework.isolation import DeadPoint, Isolation, isolations
 from generator.sitework.live_tests import LiveTest, live_tests
-from generator.sitework.setting_up import after_the_tests, before_the_tests, joining
+from generator.sitework.setting_up import (
+    NOT_YET,
+    after_the_tests,
+    before_the_tests,
+    joining,
+    last_safety,
+)
 from generator.sitework.step import Step
 from generator.sitework.survey import EARTHING
 from generator.sitework.trials import Trials
@@ -71,10 +79,31 @@ def _prove(point: DeadPoint) -> Step:
 def fix_steps(work: Work, start: str, end: str) -> tuple[Step, ...]:
     """Return what is fixed on the wall and laid, on the way from one place to another."""
     new = [Step(f"Fix -{part.designation} {part.called}", part.place, part.designation,
-                tool=work.part(part.designation).part.tool)
+                tool=work.part(part.designation).part.tool,
+                caution=_only_by(work, FITTED_BY, part.designation))
            for part in work.changes.parts if part.fate is Fate.NEW]
     laid = [_lay(work, cable) for cable in work.changes.cables if cable.fate is Fate.NEW]
     return by_place([*new, *laid, *_brought(work)], start, end)
+
+
+def _only_by(work: Work, who: Mapping[str, str], *parts: str) -> tuple[str, ...]:
+    """Return what is said of parts that only people of a competence of their own may touch."""
+    kinds = (opener(work.part(part), work.job.job.fitted) for part in parts)
+    return tuple(dict.fromkeys(who[kind] for kind in kinds if kind in who))
+
+
+def author_steps(work: Work) -> tuple[Step, ...]:
+    """Return the author's own steps of taking out, with who may do them where they are done."""
+    return tuple(Step(said, caution=_only_by(work, OPENED_BY, *_spoken_of(work, said)))
+                 for said in work.job.job.conversion.take_out)
+
+
+def _spoken_of(work: Work, said: str) -> Iterator[str]:
+    """Yield the parts named by designation, and the one that a step begins at: `At the ...`."""
+    for name in {**work.job.job.found.parts, **work.job.job.fitted.parts}:
+        called = re.escape(work.part(name).called.lower())
+        if re.search(rf"-{name}\b", said) or re.match(rf"at the {called}\b", said.lower()):
+            yield name
 
 
 def _lay(work: Work, cable: CableChange) -> Step:
@@ -83,7 +112,8 @@ def _lay(work: Work, cable: CableChange) -> Step:
     return Step(f"Lay -{cable.designation} {cable.what}, {cable.length:g} m, between "
                 + " and ".join(f"-{box}" for box in boxes), _at(work, boxes[0]) if boxes else "",
                 boxes[0] if boxes else "", cable.designation,
-                look=("Each end through its own entry, and clamped.",))
+                look=("Each end through its own entry, and clamped.",),
+                caution=_only_by(work, OPENED_BY, *boxes))
 
 
 def _brought(work: Work) -> Iterator[Step]:
@@ -98,7 +128,8 @@ def _brought(work: Work) -> Iterator[Step]:
     for part, cables in into.items():
         named = ", ".join(f"-{cable}" for cable in cables)
         yield Step(f"Bring into -{part} {work.part(part).called}: {named}", _at(work, part), part,
-                   look=("Each through an entry of its own, and clamped.",))
+                   look=("Each through an entry of its own, and clamped.",),
+                   caution=_only_by(work, OPENED_BY, part))
 
 
 def check_steps(work: Work, covered: Coverage) -> tuple[Step, ...]:
@@ -128,13 +159,14 @@ def _apart(work: Work, sheet: DeadSheet) -> Iterator[Step]:
         cores = ", ".join(f"-{core} off -{way}" for core, way in off.cores)
         yield Step(f"-{off.part} stays shut: {cores}, insulated",
                    _at(work, part_of(off.cores[0][1])), part_of(off.cores[0][1]))
-    yield from (_measure(work, line) for line in sheet.apart)
+    yield from (_measure(work, line) for line in (*sheet.apart, *sheet.through))
 
 
 def _measure(work: Work, line: DeadLine) -> Step:
     one, other = (", ".join(f"-{t}" for t in group) for group in (line.one, line.other))
     setting = "".join(f", with -{name} {word}" for name, word in line.settings)
-    verb = "Joined" if line.joined else "Not joined"
+    through = line.kind is DeadKind.THROUGH
+    verb = "Through a load" if through else "Joined" if line.joined else "Not joined"
     return Step(f"{verb}{setting}: {one} to {other}", _at(work, part_of(line.one[0])),
                 part_of(line.one[0]), look=(line.does,) if line.does else ())
 
@@ -143,11 +175,34 @@ def energise_steps(work: Work) -> tuple[Step, ...]:
     """Return how the supply comes back."""
     words = work.job.job.conversion.first_on
     return (*(Step(said) for said in words), Step("No test lead is left in any box: counted"),
-            *(Step(f"Lock off, switch {each.says} on at -{each.part} {each.called}", each.place,
-                   each.part, caution=("Covers on, save the one that is read at. Every call off.",))
-              for each in work_isolations(work) if _feeds(work, each)),
+            *switch_on_steps(work),
             Step("Earth fault loop impedance at the furthest metal part; the RCD timed, if there "
                  "is one"))
+
+
+def switch_on_steps(work: Work) -> tuple[Step, ...]:
+    """Return how each way that was locked off comes on again, as the fitted system calls it."""
+    lines = {s.name: s.line for wall in (work.job.found, work.job.fitted)
+             for s in wall.circuit.supplies}
+    fed = {lines[each.supply] for each in work_isolations(work) if _feeds(work, each)}
+    return tuple(step for each in isolations(work.job.fitted, work.opened)
+                 if lines[each.supply] in fed for step in _switch_on(work, each))
+
+
+def _switch_on(work: Work, isolation: Isolation) -> Iterator[Step]:
+    """Yield the way at the consumer unit first, where it was off there, then the switch itself."""
+    covers = ("Covers on, save the one that is read at. Every call off.",)
+    switches = work.part(isolation.part).part.switches
+    on = ", ".join(f"{switch} {shape.worked if word == shape.rest else shape.rest}"
+                   for name, word in reversed(isolation.settings)
+                   for switch in (name.partition(".")[2],) for shape in (switches[switch],))
+    says = f"{isolation.says} at -{isolation.part} {isolation.called}: {on}"
+    if isolation.opened:
+        yield Step(f"At the consumer unit: lock off, the way of {isolation.says} on",
+                   caution=covers)
+        yield Step(f"Switch on {says}", isolation.place, isolation.part)
+    else:
+        yield Step(f"Lock off, switch on {says}", isolation.place, isolation.part, caution=covers)
 
 
 def _feeds(work: Work, isolation: Isolation) -> bool:
@@ -158,15 +213,19 @@ def _feeds(work: Work, isolation: Isolation) -> bool:
 
 
 def test_steps(work: Work, tried: Trials) -> tuple[Step, ...]:
-    """Return the tests with the supply on, in order; what is joined by radio comes after the first.
+    """Return the tests with the supply on, in order; what is set up comes after the safety tests.
 
-    Until then nothing has shown that the boiler stays off. What would disturb a test comes last.
+    Until then nothing has shown that the boiler stays off, and that its cut-outs are in the way.
+    What would disturb a test comes last.
     """
-    tests = [_test(number, test)
-             for number, test in enumerate(live_tests(work.job.fitted, tried), 1)]
+    made = live_tests(work.job.fitted, tried)
+    tests, safety = [_test(number, test) for number, test in enumerate(made, 1)], last_safety(made)
     said = work.job.job.conversion.set_up
     first = (*_set_up(before_the_tests(said)), *(() if said else _joined(work)))
-    return (*tests[:1], *first, *tests[1:], *_set_up(after_the_tests(said)))
+    on = (Step("Supply on again"),) if first and made[safety - 1].isolated else ()
+    wait = (Step(NOT_YET[0], caution=NOT_YET[1:]),) if first else ()
+    return (*wait, *tests[:safety], *on, *first, *tests[safety:],
+            *_set_up(after_the_tests(said)))
 
 
 def _set_up(steps: Iterable[SetUp]) -> Iterator[Step]:

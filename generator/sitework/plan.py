@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from generator.sitework.coverage import Coverage
 from generator.sitework.end_steps import connect_steps, take_out_steps
 from generator.sitework.other_steps import (
+    author_steps,
     check_steps,
     close_steps,
     dead_steps,
@@ -51,7 +52,7 @@ def plan(work: Work, covered: Coverage, tried: Trials) -> tuple[PhaseSteps, ...]
     return tuple(PhaseSteps(phase, steps, ALWAYS.get(phase, "")) for phase, steps in (
         (Phase.SURVEY, survey_steps(work)),
         (Phase.DEAD, dead_steps(work)),
-        (Phase.TAKE_OUT, (*made.take_out, *map(Step, work.job.job.conversion.take_out))),
+        (Phase.TAKE_OUT, (*made.take_out, *author_steps(work))),
         (Phase.FIX, made.fix),
         (Phase.CONNECT, made.connect),
         (Phase.CHECK_DEAD, check_steps(work, covered)),

@@ -46,14 +46,18 @@ class Stop:
     visits: tuple[Visit, ...]
 
 
-def stops(work: Work, steps: Iterable[Step]) -> tuple[Stop, ...]:
-    """Return steps in their order, those together that follow one another at one part."""
-    return tuple(_stop(work, part, tuple(group))
+def stops(work: Work, steps: Iterable[Step], fitted: bool = False) -> tuple[Stop, ...]:
+    """Return steps in their order, those together that follow one another at one part.
+
+    Once it is being connected (`fitted`) a part is called as in the fitted system.
+    """
+    return tuple(_stop(work, part, tuple(group), fitted)
                  for part, group in groupby(steps, key=lambda step: step.part))
 
 
-def _stop(work: Work, part: str, steps: tuple[Step, ...]) -> Stop:
-    mounted = work.part(part)
+def _stop(work: Work, part: str, steps: tuple[Step, ...], fitted: bool) -> Stop:
+    new = work.job.job.fitted.parts if fitted else {}
+    mounted = new.get(part) or work.part(part)
     return Stop(part, mounted.called, mounted.placed.at, mounted.part.tool,
                 tuple(_visits(work, steps)))
 

@@ -81,3 +81,54 @@ def test_the_materials_stand_on_the_page_and_in_a_file_beside_it(site: Path, nam
     for material in wanted:
         assert plain(material.what.replace("<", " ")) in take.replace("&#34;", '"').replace(
             "&#39;", "'").replace("&amp;", "&"), material
+
+
+@pytest.mark.drawing
+@pytest.mark.parametrize("name", CONVERSIONS)
+def test_setting_up_stands_after_every_safety_test(site: Path, name: str) -> None:
+    live = section(site, name, "live")
+    if 'id="join"' in live:
+        before, after = live.split('id="join"')
+        assert " · safety test" in before
+        assert " · safety test" not in after
+        first = plain(before.partition('id="test-1"')[0])
+        assert "Nothing is joined or set up before the last safety test" in first
+        assert "Called away before it: every supply off, fuse out, locked." in first
+
+
+@pytest.mark.drawing
+def test_what_a_person_of_another_competence_fixes_or_empties_is_marked_there(site: Path) -> None:
+    # Approved Document G 3.40; GSIUR 1998 regulation 3.
+    wire = plain(section(site, NAME, "wire"))
+    fixing = wire.partition("Bring every cable in")[0]
+    assert fixing.count("Fitted only by a person competent for unvented hot water.") == 2
+    out = plain(section(site, NAME, "out").partition('id="out-more"')[2])
+    assert "Opened only by a person competent for unvented hot water." in out
+    hung = plain(section(site, "older-boiler-to-pump-overrun", "wire"))
+    assert "Hung, piped and flued only by a person on the gas register." in hung
+
+
+@pytest.mark.drawing
+def test_a_heater_given_back_its_supply_comes_on_at_the_consumer_unit_by_its_new_name(site: Path
+                                                                                     ) -> None:
+    name = "immersion-heater-back-on-its-circuit"
+    live, wire = (plain(section(site, name, anchor)) for anchor in ("live", "wire"))
+    unit = live.index("At the consumer unit: lock off, the way of immersion heater on.")
+    assert unit < live.index("Switch on immersion heater at -Q2 immersion switch: switch on.")
+    assert "-E2 immersion heater, cylinder" in wire.partition('Fix on the wall')[2]
+    check = plain(section(site, name, "check-dead"))
+    assert "heating element of -E2, about 18 Ω" in check
+
+
+@pytest.mark.drawing
+def test_an_overrun_has_its_test_and_the_function_tests_keep_their_heading(site: Path) -> None:
+    name = "older-boiler-to-pump-overrun"
+    live = section(site, name, "live")
+    said = plain(live)
+    assert "The last call ends while the burner burns, and the pump runs on · safety test" in said
+    assert "By-pass cold, or the limiter trips" in said
+    further = live.partition('id="further"')[2]
+    assert "hb-safety" not in further
+    assert further.count("<article") == len(
+        [case for case in combinations(name)[0].job.job.conversion.expect
+         if case.tried and f": {case.name}</h3>" in further])

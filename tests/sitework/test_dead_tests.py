@@ -52,7 +52,11 @@ def test_any_two_nets_that_no_dead_setting_joins_are_read_against_each_other(nam
     joined = [islands(subject.circuit, state) for state in dead_states(subject.circuit)]
     for a, b in combinations(sorted(read), 2):
         against = any((a in t.one and b in t.other) or (b in t.one and a in t.other) for t in apart)
-        assert against or _ever_one(name, a, b, joined)
+        assert against or _ever_one(name, a, b, joined) or _through(tests, a, b)
+
+
+def _through(tests: DeadTests, a: str, b: str) -> bool:
+    return any({*test.one, *test.other} == {a, b} for test in of_kind(tests, DeadKind.THROUGH))
 
 
 def _ever_one(name: str, a: str, b: str, joined: list[dict[str, str]]) -> bool:
@@ -64,6 +68,38 @@ def _ever_one(name: str, a: str, b: str, joined: list[dict[str, str]]) -> bool:
                     if island in {of[r] for r in reached}}
         reached |= poles if reached & poles else set()
     return b in reached
+
+
+@systems
+def test_the_two_ends_of_an_element_or_winding_are_never_set_apart(name: str) -> None:
+    # 3 kW at 230 V is 17.6 ohm, a good heater and no fault: Ohm's law. The contacts of a head are
+    # closed at rest: thermostat cold, cut-out healthy.
+    subject, tests = shipped(name), covered(name).dead_tests
+    states = [islands(subject.circuit, state) for state in dead_states(subject.circuit)]
+    for load in subject.circuit.loads:
+        most = load.up_to or load.watts
+        if load.kind not in ("element", "pump", "motor") or most <= 100:
+            continue
+        for of, test in product(states, of_kind(tests, DeadKind.APART)):
+            sides = [{of[t] for t in group} for group in (test.one, test.other)]
+            assert not any(of[load.a] in one and of[load.b] in other
+                           for one, other in (sides, sides[::-1])), (load.name, test)
+
+
+@systems
+def test_what_is_never_joined_is_not_listed_as_joined(name: str) -> None:
+    assert all(test.joined for test in of_kind(covered(name).dead_tests, DeadKind.JOINED))
+
+
+def test_the_heater_is_read_through_and_so_is_a_pump() -> None:
+    read = {test.one + test.other: test.does for test in of_kind(
+        covered("two-zone-wireless-receiver-immersion-heater").dead_tests, DeadKind.THROUGH)}
+    heater = next(does for ends, does in read.items() if ends == ("Q2:load-L", "Q2:load-N"))
+    assert heater.startswith("heating element of -E2, about 18 Ω")
+    assert "near 0 is a bridge" in heater
+    oil = of_kind(covered("oil-burner-wireless").dead_tests, DeadKind.THROUGH)
+    # 150 W of burner and up to 65 W of pump: at most 230² / 215 ohm by their power.
+    assert any("less than 246 Ω if it takes 215 W" in test.does for test in oil)
 
 
 @systems
@@ -129,7 +165,7 @@ def test_what_is_electronic_comes_off_before_nets_are_read_against_each_other() 
 def test_the_page_has_each_reading_once_and_each_fault_at_the_first_that_shows_it() -> None:
     covered_here = coverage(JOB.fitted, OPENED)
     sheet = dead_sheet(covered_here)
-    lines = (*sheet.joined, *sheet.switched, *sheet.apart)
+    lines = (*sheet.joined, *sheet.switched, *sheet.apart, *sheet.through)
     readings = [(line.one, t) for line in (*sheet.joined, *sheet.switched) for t in line.other]
     assert len(readings) + len(sheet.apart) == sheet.readings == len(TESTS.tests)
     told = [words for line in lines for words in line.shows]

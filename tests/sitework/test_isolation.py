@@ -7,7 +7,8 @@ import pytest
 from generator.checks.subject import Subject, subject
 from generator.circuit.potentials import could_be_live
 from generator.sitework.changes import changes
-from generator.sitework.dead_stages import work_dead_points
+from generator.sitework.dead_stages import work_dead_points, work_isolations
+from generator.sitework.end_steps import take_out_steps
 from generator.sitework.isolation import KNOWN_EARTH, dead_points, isolations, opened_parts
 from tests.checks.edited import FOUND, Edit, edited
 from tests.circuit.flagship import flagship
@@ -108,3 +109,28 @@ def test_every_way_of_an_opened_strip_is_proved_dead_used_or_not(name: str) -> N
             if part.letter == "X":
                 assert {f"{point.part}:{way}" for way in part.terminals} == {
                     t for row in point.rows for t in (row.terminal, *row.against) if ":" in t}
+
+
+PLUG = "two-supplies-to-one-isolation"
+
+
+def test_a_drawn_plug_is_proved_at_its_pins_and_no_probe_goes_into_the_socket() -> None:
+    # Line, neutral and earth of a plug that is drawn, HSE GS38 and HSG85: the three pairs.
+    done = combinations(PLUG)[0]
+    point = next(each for each in work_dead_points(done) if each.part == "Q3")
+    pairs = {(row.terminal, against) for row in point.rows for against in row.against}
+    assert {("Q3:pin-L", "Q3:load-N"), ("Q3:pin-L", "Q3:load-E"), ("Q3:load-N", "Q3:load-E")
+            } <= pairs
+    assert not any("supply" in terminal for pair in pairs for terminal in pair)
+
+
+def test_a_socket_stays_on_and_shut_while_a_connection_unit_is_off_further_up() -> None:
+    plug, unit = (next(each for each in combinations(PLUG)
+                       if each.job.job.name.endswith(name)) for name in (PLUG, "unit"))
+    opened = [next(each.opened for each in work_isolations(done) if each.part == "Q3")
+              for done in (plug, unit)]
+    assert opened == [False, True]
+    said = {caution for step in take_out_steps(plug) for caution in step.caution}
+    assert not any("Q3:supply-L" in caution for caution in said)
+    said = {caution for step in take_out_steps(unit) for caution in step.caution}
+    assert any("Q3:supply-L stays live unless its circuit is off" in each for each in said)

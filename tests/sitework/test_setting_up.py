@@ -26,7 +26,7 @@ def test_a_step_that_begins_so_comes_after_the_last_test_in_words_without_it() -
     assert (after.do, after.works) == ("Set the clock.", {"hot-water": "at its times"})
 
 
-def test_in_the_plan_first_steps_follow_test_1_and_last_ones_the_last_test() -> None:
+def test_in_the_plan_first_steps_follow_the_safety_tests_and_last_ones_the_last_test() -> None:
     done = combination(FLAGSHIP)
     words = done.job.job.conversion.set_up
     first, last = before_the_tests(words), after_the_tests(words)
@@ -34,7 +34,9 @@ def test_in_the_plan_first_steps_follow_test_1_and_last_ones_the_last_test() -> 
     assert last
     does = said(done)
     tests = [n for n, each in enumerate(does) if each.startswith("Test ")]
-    assert [does.index(step.do) for step in first] == list(range(1, 1 + len(first)))
+    on = does.index("Supply on again")
+    assert does[on - 1].startswith("Test 5, Isolated")
+    assert [does.index(step.do) for step in first] == list(range(on + 1, on + 1 + len(first)))
     assert min(does.index(step.do) for step in last) > max(tests)
 
 

@@ -60,5 +60,6 @@ def _reads(subject: Subject, loads: tuple[Load, ...]) -> str:
     if all(load.kind == "element" and not load.up_to for load in loads):
         return (f"{named}, about {ohms:.0f} Ω; near 0 is a bridge, open a dial or cut-out that is "
                 "open, or a dead element")
-    return (f"{named}, less than {ohms:.0f} Ω if it takes {sum(map(_most, loads)):g} W, more if "
+    takes = "together they take" if len(loads) > 1 else "it takes"
+    return (f"{named}, less than {ohms:.0f} Ω if {takes} {sum(map(_most, loads)):g} W, more if "
             "less; near 0 is a bridge")

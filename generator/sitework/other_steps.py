@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from generator.circuit.flat import part_of
 from generator.recipe.words import SetUp
@@ -185,24 +186,24 @@ def switch_on_steps(work: Work) -> tuple[Step, ...]:
     lines = {s.name: s.line for wall in (work.job.found, work.job.fitted)
              for s in wall.circuit.supplies}
     fed = {lines[each.supply] for each in work_isolations(work) if _feeds(work, each)}
-    return tuple(step for each in isolations(work.job.fitted, work.opened)
-                 if lines[each.supply] in fed for step in _switch_on(work, each))
+    steps = [step for each in isolations(work.job.fitted, work.opened)
+             if lines[each.supply] in fed for step in _switch_on(work, each)]
+    covers = ("Covers on, save the one that is read at. Every call off.",)
+    return tuple(replace(step, caution=() if i else covers) for i, step in enumerate(steps))
 
 
 def _switch_on(work: Work, isolation: Isolation) -> Iterator[Step]:
     """Yield the way at the consumer unit first, where it was off there, then the switch itself."""
-    covers = ("Covers on, save the one that is read at. Every call off.",)
     switches = work.part(isolation.part).part.switches
     on = ", ".join(f"{switch} {shape.worked if word == shape.rest else shape.rest}"
                    for name, word in reversed(isolation.settings)
                    for switch in (name.partition(".")[2],) for shape in (switches[switch],))
     says = f"{isolation.says} at -{isolation.part} {isolation.called}: {on}"
     if isolation.opened:
-        yield Step(f"At the consumer unit: lock off, the way of {isolation.says} on",
-                   caution=covers)
+        yield Step(f"At the consumer unit: lock off, the way of {isolation.says} on")
         yield Step(f"Switch on {says}", isolation.place, isolation.part)
     else:
-        yield Step(f"Lock off, switch on {says}", isolation.place, isolation.part, caution=covers)
+        yield Step(f"Lock off, switch on {says}", isolation.place, isolation.part)
 
 
 def _feeds(work: Work, isolation: Isolation) -> bool:

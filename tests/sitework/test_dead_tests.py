@@ -99,7 +99,7 @@ def test_the_heater_is_read_through_and_so_is_a_pump() -> None:
     assert "near 0 is a bridge" in heater
     oil = of_kind(covered("oil-burner-wireless").dead_tests, DeadKind.THROUGH)
     # 150 W of burner and up to 65 W of pump: at most 230² / 215 ohm by their power.
-    assert any("less than 246 Ω if it takes 215 W" in test.does for test in oil)
+    assert any("less than 246 Ω if together they take 215 W" in test.does for test in oil)
 
 
 @systems

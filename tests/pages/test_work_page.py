@@ -132,3 +132,15 @@ def test_an_overrun_has_its_test_and_the_function_tests_keep_their_heading(site:
     assert further.count("<article") == len(
         [case for case in combinations(name)[0].job.job.conversion.expect
          if case.tried and f": {case.name}</h3>" in further])
+
+
+@pytest.mark.drawing
+def test_a_plug_is_read_at_its_pins_and_what_is_drawn_out_is_not_checked_again(site: Path) -> None:
+    # Line, neutral and earth of a drawn plug: HSE GS38 and HSG85.
+    name = "two-supplies-to-one-isolation"
+    dead, check = (plain(section(site, name, anchor)) for anchor in ("dead", "check-dead"))
+    assert "At its pins L to N, L to E, N to E: 0 V. No probe into the socket" in dead
+    assert ":pin-L" in dead
+    assert ":supply-" not in dead.partition("-Q3 plug of the boiler, kitchen")[2]
+    assert "-Q1 stays shut" in check
+    assert "-Q3 stays shut" not in check

@@ -89,13 +89,17 @@ class Person:
         state = self.motion.settle(asked.at)
         assert not self.potentials.shorted >> state & 1, "the supply would trip"
         shown = reading(self.potentials, state, *asked.terminals)
-        if shown.volts is None:
+        if shown.volts is None and shown.span is None:
             return WHOLE, PART, NOTHING
-        if shown.volts == VOLTS:
+        least, most = shown.span or (shown.volts, shown.volts)
+        return tuple(dict.fromkeys((*self._says(least), *self._says(most))))
+
+    def _says(self, volts: float) -> tuple[str, ...]:
+        if volts == VOLTS:
             return (WHOLE,)
-        if shown.volts > 0.7 * VOLTS:
+        if volts > 0.7 * VOLTS:
             return PART, WHOLE
-        return (PART,) if shown.volts else (NOTHING,)
+        return (PART,) if volts else (NOTHING,)
 
     def see(self, asked: Measurement) -> tuple[str, ...]:
         said = self.sees(next(c for c in self.ground.cases if c.setting == asked.at))

@@ -18,7 +18,7 @@ class Isolation:
 
     `opened` says that the isolating part itself is opened on the job, so that its supply side has
     to be made dead further up; a plug that is drawn leaves its supply in the socket. `locked`
-    how it is locked off; `comes` that it is not there yet.
+    how it is locked off; `comes` that it is not there yet; `plug` that it is drawn from a socket.
     """
 
     supply: str
@@ -31,6 +31,7 @@ class Isolation:
     opened: bool
     locked: str = ""
     comes: bool = False
+    plug: bool = False
 
 
 @dataclass(frozen=True)
@@ -80,10 +81,10 @@ def _isolation(subject: Subject, supply: Supply, opened: Collection[str]) -> Iso
     live = could_be_live(subject.potentials, supply.name)
     stays = tuple(t.name for t in subject.circuit.terminals
                   if live.get(subject.potentials.nets.of[t.name], 0) & isolated)
+    plug = drawn(subject, supply)
     return Isolation(supply.name, supply.says, part.designation, part.called, part.placed.at,
                      subject.circuit.words(supply.isolated), stays,
-                     part.designation in opened and not drawn(subject, supply),
-                     part.part.locks)
+                     part.designation in opened and not plug, part.part.locks, plug=plug)
 
 
 def drawn(subject: Subject, supply: Supply) -> bool:

@@ -60,7 +60,8 @@ def _isolate(isolation: Isolation) -> Step:
                        "locked, with a caution notice.")
     if isolation.stays_live:
         live = ", ".join(f"-{terminal}" for terminal in isolation.stays_live)
-        caution.append(f"Its supply side stays live behind its own switch: {live}.")
+        where = "in the socket" if isolation.plug else "behind its own switch"
+        caution.append(f"Its supply side stays live {where}: {live}.")
     says = f"{isolation.says}, not there yet" if isolation.comes else isolation.says
     return Step(f"Isolate {says} at -{isolation.part} {isolation.called}: {words}",
                 isolation.place, isolation.part,

@@ -10,6 +10,7 @@ from generator.checks.catalogue import JOB_RULES
 from generator.checks.rule import Rule, Verdict
 from generator.checks.subject import JobSubject, Subject
 from generator.findings import Finding, in_order
+from generator.recipe.variants import Variant
 from generator.recipe.wall import Source
 
 Verdicts = tuple[tuple[Rule[Any], Verdict], ...]
@@ -33,6 +34,8 @@ class Judged:
     subject: Subject | JobSubject | None
     verdicts: Verdicts
     refusals: tuple[Refusal, ...] = ()
+    variant: Variant | None = None
+    """What a system was written as, where it extends another."""
     more: tuple[Finding, ...] = ()
     """Findings that no single rule made."""
 

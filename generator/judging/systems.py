@@ -11,6 +11,7 @@ from generator.recipe.edits import Edit
 from generator.recipe.library import Library
 from generator.recipe.reader import looked_up
 from generator.recipe.standing import Standing
+from generator.recipe.variants import Variant
 
 
 def judged_system(library: Library, stands: Standing) -> Judged:
@@ -21,7 +22,9 @@ def judged_system(library: Library, stands: Standing) -> Judged:
     except Unreadable as unreadable:
         raise Unreadable(traced(unreadable.findings, stands.edits, again)) from None
     verdicts = traced_verdicts(judged.verdicts, stands.edits, again)
-    return Judged(judged.source, judged.subject, verdicts)
+    written = stands.source.model
+    return Judged(judged.source, judged.subject, verdicts,
+                  variant=written if isinstance(written, Variant) else None)
 
 
 def _judged(library: Library, stands: Standing, without: Edit | None = None) -> Judged:

@@ -19,6 +19,7 @@ from generator.pages.sheets import not_drawn
 from generator.recipe.articles import Part
 from generator.recipe.conversions import Conversion
 from generator.recipe.costs import USUAL, Costs
+from generator.recipe.variants import Variant
 from generator.recipe.wall import Source, Wall
 from generator.recipe.words import SetUp
 from generator.sitework.catalogue import MET_RULES, SITE_JOB_RULES, SITE_RULES
@@ -214,9 +215,12 @@ class SystemView:
     settled: int
     states: int
     verdicts: Verdicts
+    variant: Variant | None
 
 
-def system_view(subject: Subject, verdicts: Verdicts) -> SystemView:
+def system_view(
+    subject: Subject, verdicts: Verdicts, variant: Variant | None = None
+) -> SystemView:
     """Return everything that a system page says."""
     rows = tuple((name, tuple(_rows(subject, name))) for name in subject.wall.parts)
     return SystemView(
@@ -227,6 +231,7 @@ def system_view(subject: Subject, verdicts: Verdicts) -> SystemView:
         subject.settled.bit_count(),
         subject.potentials.space.size,
         verdicts,
+        variant,
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from functools import cache
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -23,6 +24,7 @@ LOADED_BY_SCRIPT = re.compile(
 NOT_OURS = "404.html"
 
 
+@cache
 def said_pages() -> dict[str, SitePage]:
     recipes = ROOT / "recipes"
     handbook = check(recipes, every_file(recipes))

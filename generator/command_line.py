@@ -159,7 +159,7 @@ def _plan(options: argparse.Namespace) -> int:
     if options.format == "json":
         print(plan_json(job.job.name, steps, materials(done)))
     else:
-        print("\n".join(plan_text(job.job.conversion.name, steps)))
+        print("\n".join(plan_text(job.job, steps)))
     return CLEAN
 
 

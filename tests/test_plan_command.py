@@ -74,3 +74,13 @@ def test_a_conversion_that_is_not_there_is_refused(capsys: pytest.CaptureFixture
     assert main(["--project", str(ROOT), "plan", NAME[:-1]]) == 2
     assert f"did you mean `{NAME}`?" in capsys.readouterr().out
     assert main(["--project", str(ROOT), "materials", f"{NAME}--nothing"]) == 2
+
+
+@pytest.mark.parametrize(("asked", "other"), [
+    ("combination-boiler-time-switch-to-wireless", "--wired"),
+    ("combination-boiler-time-switch-to-wireless--wired", ""),
+])
+def test_a_plan_says_how_another_way_is_asked_for(capsys, asked, other):
+    assert main(["--project", str(ROOT), "plan", asked]) == 0
+    choice = capsys.readouterr().out.splitlines()[1]
+    assert choice.endswith(f"`combination-boiler-time-switch-to-wireless{other}`.")

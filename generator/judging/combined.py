@@ -17,10 +17,13 @@ from generator.recipe.combining import SIDES, Chosen, Combination, combinations
 from generator.recipe.conversions import Conversion
 from generator.recipe.edits import Edit
 from generator.recipe.library import Library
+from generator.recipe.parts import unknown
 from generator.recipe.reader import read_combination, side_of
 from generator.recipe.wall import Source
+from generator.sitework.catalogue import EVERY_RULE
 
 _OF_SYSTEMS = frozenset(rule.name for rule in SYSTEM_RULES)
+_NAMES = frozenset(rule.name for rule in EVERY_RULE)
 
 
 def judged_combinations(
@@ -76,7 +79,8 @@ def _told(
         known = {key for fewer, keys in before if fewer <= options for key in keys}
         if options:
             own = [f for f in findings if (f.rule, f.message) not in known]
-            yield from (_with_options(f, each) for f in _blamed(library, each, own))
+            told = _blamed(library, each, own, combinations[0][0])
+            yield from (_with_options(finding, each) for finding in told)
         before.append((options, {(f.rule, f.message) for f in findings}))
 
 
@@ -108,22 +112,35 @@ def _unread(
 
 
 def _blamed(
-    library: Library, each: Combination, findings: Sequence[Finding]
+    library: Library, each: Combination, findings: Sequence[Finding],
+    usual: Combination | None = None,
 ) -> tuple[Finding, ...]:
-    """Return findings with the edits that brought them, of whichever system they are about."""
+    """Return findings with the edits that brought them, of whichever system they are about.
+
+    Edits that the `usual` combination has as well are not to blame.
+    """
     if not findings:
         return ()
     try:
-        found, fitted = (side_of(library, each, side) for side in SIDES)
+        found, fitted = (_edits(library, each, side, usual) for side in SIDES)
     except Unreadable:
         return tuple(findings)
     # A system alone is judged many times faster than the whole job.
+    again = system_again(library, side_of(library, each, "fitted"))
     own = [f for f in findings if f.rule in _OF_SYSTEMS]
     rest = [f for f in findings if f.rule not in _OF_SYSTEMS]
-    told = dict(zip(own, traced(own, fitted.edits, system_again(library, fitted)), strict=True))
-    told |= dict(zip(rest, traced(rest, (*found.edits, *fitted.edits),
+    told = dict(zip(own, traced(own, fitted, again), strict=True))
+    told |= dict(zip(rest, traced(rest, (*found, *fitted),
                                   lambda edit: _tried(library, each, edit)[1]), strict=True))
     return tuple(told[finding] for finding in findings)
+
+
+def _edits(
+    library: Library, each: Combination, side: str, usual: Combination | None
+) -> tuple[Edit, ...]:
+    edits = side_of(library, each, side).edits
+    as_usual = {edit.place for edit in side_of(library, usual, side).edits} if usual else set()
+    return tuple(edit for edit in edits if edit.place not in as_usual)
 
 
 def _refusal(each: Combination, findings: tuple[Finding, ...]) -> Refusal:
@@ -137,7 +154,9 @@ def _unfounded(each: Combination, findings: tuple[Finding, ...]) -> Iterator[Fin
     """Yield that a rule which is said to refuse a combination finds nothing wrong with it."""
     assert each.refused
     rule = each.refused.fails
-    if rule and rule not in (found := {f.rule for f in findings}):
+    if rule and rule not in _NAMES:
+        yield unknown("rule", rule, sorted(_NAMES), each.refusal_place("fails"), "The handbook")
+    elif rule and rule not in (found := {f.rule for f in findings}):
         yield mistake(
             "refusal-without-fault", f"`{rule}` finds nothing wrong with what is not offered.",
             each.refusal_place("fails"), found=listed(sorted(found), "and") or "no finding at all",

@@ -50,7 +50,7 @@ def said(misfit: Misfit) -> Finding:
     message = (f"`{short(misfit.last)}` cannot stand here as a key." if misfit.at_key
                else f"This cannot be {called(misfit.path)}." if misfit.in_list
                else f"This cannot stand after {called(misfit.path)}.")
-    return mistake("wrong-shape", message, misfit.place, found=_shown(misfit.found),
+    return mistake("wrong-shape", message, misfit.place, found=_counted(misfit),
                    expected=_expected(misfit), hint=_hint(misfit))
 
 
@@ -94,6 +94,12 @@ def _number_hint(written: str) -> str:
     if re.fullmatch(r"[0-9]+,[0-9]+", written):
         return f"write a point instead of the comma: `{written.replace(',', '.')}`"
     return "write the number alone; the unit is known" if re.match(r"[0-9.]+ ?\D", written) else ""
+
+
+def _counted(misfit: Misfit) -> str:
+    if misfit.rule in ("too_short", "too_long") and misfit.found:
+        return f"{len(misfit.found)} {'entry' if len(misfit.found) == 1 else 'entries'}"
+    return _shown(misfit.found)
 
 
 def _shown(value: Any) -> str:

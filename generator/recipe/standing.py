@@ -42,6 +42,7 @@ class Standing:
         known = (offers and offers.mapping) or {}
         wrong = [_not_offered(self.source, name, place, list(known))
                  for name, place in names if name not in known]
+        wrong += _doubled(names)
         if wrong:
             raise Unreadable(wrong)
         more = (edit for name, _ in names for edit in edits_of(known[name]))
@@ -49,6 +50,14 @@ class Standing:
         root = _called(self.plain.root, [name for name, _ in names])
         return replace(self, plain=replace(self.plain, root=root, digest=digest),
                        edits=(*self.edits, *more))
+
+
+def _doubled(names: tuple[Asked, ...]) -> list[Finding]:
+    first = dict(reversed(names))
+    return [mistake(
+        "doubled-name", f"The change `{name}` is asked for twice.", place.noted("again here"),
+        first[name].noted("first here"), found=f"`{name}` a second time", expected="it once",
+        hint="delete one of the two") for name, place in names if place != first[name]]
 
 
 def _called(root: Value, changes: list[str]) -> Value:

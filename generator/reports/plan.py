@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from generator.recipe.wall import Job
 from generator.sitework.materials import Material
 from generator.sitework.step import PhaseSteps, Step
 
 
-def plan_text(title: str, phases: Sequence[PhaseSteps]) -> Iterator[str]:
+def plan_text(job: Job, phases: Sequence[PhaseSteps]) -> Iterator[str]:
     """Yield the lines; steps are numbered within their phase."""
-    yield title
+    yield job.conversion.name
+    yield from _choices(job)
     for phase in phases:
         yield ""
         yield phase.phase.value.upper()
@@ -26,6 +28,21 @@ def plan_text(title: str, phases: Sequence[PhaseSteps]) -> Iterator[str]:
                 place = step.place
                 yield f"  -- {place or 'anywhere'}"
             yield from _step(number, step)
+
+
+def _choices(job: Job) -> Iterator[str]:
+    """Yield with which option of each choice it is done, and how another is asked for."""
+    for name, choice in job.conversion.choices.items():
+        chosen = choice.options[job.options[name]]
+        others = ", ".join(f"`{_named(job, {**job.options, name: other})}`"
+                           for other in choice.options if other != job.options[name])
+        yield f"  {choice.asks} {chosen.says} Otherwise, if it is offered: {others}."
+
+
+def _named(job: Job, options: Mapping[str, str]) -> str:
+    """Return the name of a combination: only options that are not the usual ones stand in it."""
+    usual = {name: next(iter(choice.options)) for name, choice in job.conversion.choices.items()}
+    return "--".join((job.of, *(each for name, each in options.items() if each != usual[name])))
 
 
 def _step(number: int, step: Step) -> Iterator[str]:

@@ -134,3 +134,15 @@ def test_a_system_with_offered_changes_says_so_in_its_name():
     usual, label = (each.subject.job.fitted.system.name for each in judged(CHOICES + REFUSED)
                     if isinstance(each.subject, JobSubject))
     assert label == f"{usual} (with: labelled)"
+
+
+def test_a_change_that_is_asked_for_twice_is_told_once():
+    usual, *_ = judged(CHOICES.replace("[labelled]", "[labelled, labelled]"))
+    told = [finding for finding in usual.findings if finding.rule == "doubled-name"]
+    assert [finding.places[0].note for finding in told] == ["again here"]
+
+
+def test_a_rule_that_there_is_not_cannot_refuse():
+    usual, *_ = judged(CHOICES + REFUSED.replace("cable-softens", "cable-soften"))
+    assert {finding.rule for finding in usual.findings} == {"unknown-rule"}
+    assert usual.findings[0].hint == "did you mean `cable-softens`?"

@@ -116,3 +116,31 @@ def test_a_conversion_tells_what_keeps_a_variant_from_being_read_in_the_same_wor
     with pytest.raises(Unreadable) as raised:
         judge(library, source)
     assert set(raised.value.findings) == set(findings(changes))
+
+
+@pytest.mark.parametrize(("wrong", "rule"), [
+    ("move: {W2.BN: {to: M1:moter}}", "unknown-terminal"),
+    ("remove: {links: [neutral-lnk]}", "nothing-to-change"),
+    ("replace: {parts: {K1: {is: receiver-three-channel, at: hall}}}", "unknown-part"),
+])
+def test_a_mistake_in_an_offer_is_told_though_nobody_asks_for_it(wrong, rule):
+    offer = f"offers:\n  other:\n    why: Asked for by nobody.\n    {wrong}\n"
+    (finding,) = findings(offer)
+    assert finding.rule == rule
+    assert finding.places[0].line == line(offer, wrong)
+
+
+def test_a_core_landed_wrongly_in_a_replaced_cable_is_told_at_its_line():
+    cores = "\n".join(f"            {each}" for each in (
+        'BN: {from: X1:4, to: M1:motor, does: "switched live, heating valve"}',
+        "BU: {from: X1:4, to: M1:N, does: neutral}",
+        "GY: {from: X1:2, to: M1:switch-in, does: permanent line}",
+        'OG: {from: M1:switch-out, to: X1:9, does: "switched live, boiler"}',
+        "GNYE: {from: X1:12, to: M1:E, does: earth}"))
+    changes = ("changes:\n  other:\n    why: Tidied.\n    replace:\n      cables:\n"
+               "        W2:\n          is: valve-flex-5-core\n          length: 1\n"
+               f"          cores:\n{cores}\n")
+    told = findings(changes)
+    assert told
+    wrong = line(changes, "BN: {from: X1:4")
+    assert [f.places[0].line for f in told if f.rule == "load-never-runs"] == [wrong]

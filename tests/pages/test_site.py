@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from functools import cache
+from html import unescape
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -108,7 +109,7 @@ def entries(site: Path) -> list[dict[str, str]]:
 
 
 def test_search_finds_every_page_by_its_title(entries):
-    titles = {entry["title"] for entry in entries}
+    titles = {unescape(entry["title"]) for entry in entries}
     assert {page.title for page in said_pages().values() if not page.markdown} <= titles
 
 

@@ -29,7 +29,8 @@ def _unsaid(subject: JobSubject, joined: tuple[str, ...]) -> Iterator[Finding]:
     parts = subject.job.fitted.parts
     yield Finding(
         RULE.name, RULE.severity, f"{listed(joined, 'and')} has to be set up, and no step says so.",
-        tuple(parts[name].place for name in joined),
+        (subject.job.source.place("fitted"),
+         *(parts[name].place.noted("comes new") for name in joined)),
         found="no `set-up:`",
         expected="`set-up:` the steps in order, and after each how every zone can be used")
 

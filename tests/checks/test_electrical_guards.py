@@ -9,6 +9,7 @@ from generator.checks.rules import (
     cable_softens,
     core_left_loose,
     earth_core_carries_line,
+    earth_core_leads_nowhere,
     earth_missing,
     extra_low_voltage_meets_mains,
     live_through_load,
@@ -34,6 +35,8 @@ ASKED = {
     earth_core_carries_line.RULE: 8,
     # Connection unit, thermostat, cut-out, two valves, boiler, former immersion switch.
     earth_missing.RULE: 7,
+    # Six cables, the link between the two earth ways, the one under the common cover.
+    earth_core_leads_nowhere.RULE: 8,
     # Both supplies on and the fuse in: 256 of 2048.
     live_through_load.RULE: 256,
     # Receiver, two valve motors, boiler board, boiler input; the immersion heater has no supply.
@@ -158,6 +161,11 @@ BREAKS = {
         earth_missing.RULE, "The metal of `M1` has no earth",
         Edit(FITTED, "GNYE: {from: X1:12, to: M1:E, does: earth}", "GNYE: {made-safe: cut back}"),
     ),
+    "receiver's earth parked on an empty way": (
+        earth_core_leads_nowhere.RULE,
+        "The green-and-yellow core `W6.GNYE` leads to no protective conductor",
+        Edit(FITTED, "GNYE: {from: X1:11, to: K1:park-E,", "GNYE: {from: X1:10, to: K1:park-E,"),
+    ),
     "fuse too large for the flex": (
         rating_exceeded.RULE, "The fuse of 13 A in `Q1` stands before `W1.BN`, which carries 6 A",
         Edit(FITTED, "called: fused connection unit, fuse: 3}",
@@ -218,3 +226,11 @@ def test_a_broken_flagship_is_found(case: tuple) -> None:
 
 def test_every_rule_is_broken_by_some_edit() -> None:
     assert {case[0] for case in BREAKS.values()} == set(ASKED)
+
+
+def test_a_lost_earth_is_told_at_the_metal_and_not_again_at_the_cores() -> None:
+    lost = fitted(Edit(FITTED, "GNYE: {from: Q1:load-E, to: X1:11, does: earth}",
+                       "GNYE: {made-safe: cut back}"))
+    assert earth_missing.RULE.judge(lost).findings
+    verdict = earth_core_leads_nowhere.RULE.judge(lost)
+    assert (verdict.asked, verdict.findings) == (7, ())

@@ -152,6 +152,7 @@ FIRST = {
     "data on a way beside mains": "GY: {from: X1:10, to: E1:data-2",
     "switched live on green-and-yellow": "GNYE: {from: X1:9",
     "valve without earth": "GNYE: {made-safe",
+    "receiver's earth parked on an empty way": "GNYE: {from: X1:10",
     "five conductors in a way for four": "earth-link: {from: X1:11, to: X1:12",
     "spare core not spoken of": "cores:",
     "factory link left in": "factory-link:",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.circuit.flat import Conductor, Contact
+from generator.circuit.elements import Conductor, Contact
 from generator.circuit.path import Element, Path
 from generator.findings import Place
 

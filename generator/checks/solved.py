@@ -8,13 +8,8 @@ from functools import cached_property
 from itertools import pairwise
 
 from generator.checks.evidence import Evidence, nearest_first, note, path_places
-from generator.circuit.flat import (
-    Circuit,
-    Conductor,
-    Contact,
-    Load,
-    without,
-)
+from generator.circuit.elements import Conductor, Contact, Load
+from generator.circuit.flat import Circuit, without
 from generator.circuit.moves import Motion
 from generator.circuit.path import Element, find_path
 from generator.circuit.potentials import Potentials, solve

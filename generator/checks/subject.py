@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from generator.checks.zoned import SHUT, Zoned
-from generator.circuit.flat import Condition, Contact, HeatSource, Load
+from generator.circuit.elements import Condition, Contact, HeatSource, Load
 from generator.circuit.moves import move
 from generator.circuit.potentials import solve, table_or
 from generator.circuit.tables import Table

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.checks.evidence import Evidence
 from generator.checks.solved import Solved
-from generator.circuit.flat import Contact, Device, HeatSource, Load, Variable, Zone
+from generator.circuit.elements import Contact, Device, HeatSource, Load, Variable, Zone
 from generator.circuit.potentials import table_or
 from generator.circuit.tables import Table
 from generator.recipe.moving import enough, wanted

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from generator.circuit.flat import Circuit, Load
+from generator.circuit.elements import Load
+from generator.circuit.flat import Circuit
 from generator.circuit.networks import Network, held_volts, networks, networks_in
 from generator.circuit.nodal import VOLTS, Branch, Ohms, branch, corners, solve_volts
 from generator.circuit.path import Element

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from generator.circuit.reach import Nets
 
 if TYPE_CHECKING:
-    from generator.circuit.flat import Circuit, Conductor
+    from generator.circuit.elements import Conductor
+    from generator.circuit.flat import Circuit
 
 
 def nets_of_edit(before: Circuit, after: tuple[Conductor, ...]) -> Nets:

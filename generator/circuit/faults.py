@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import combinations, pairwise, product
 
-from generator.circuit.flat import BURNT, Circuit, Conductor, Contact, Device, without
+from generator.circuit.elements import BURNT, Conductor, Contact, Device
+from generator.circuit.flat import Circuit, without
 from generator.findings import Place
 from generator.recipe.moving import Both, Either, Not, Wish, Word
 

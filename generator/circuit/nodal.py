@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from generator.circuit.flat import Load
+from generator.circuit.elements import Load
 from generator.circuit.path import Element
 
 VOLTS = 230.0

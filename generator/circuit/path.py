@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from heapq import heappop, heappush
 from itertools import count
 
-from generator.circuit.flat import Circuit, Conductor, Contact, Load
+from generator.circuit.elements import Conductor, Contact, Load
+from generator.circuit.flat import Circuit
 
 Element = Conductor | Contact | Load
 

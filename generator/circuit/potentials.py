@@ -8,7 +8,8 @@ from enum import StrEnum
 from functools import cached_property, reduce
 from operator import or_
 
-from generator.circuit.flat import Circuit, Condition, Contact, HeatSource, Load
+from generator.circuit.elements import Condition, Contact, HeatSource, Load
+from generator.circuit.flat import Circuit
 from generator.circuit.reach import Neighbours, Nets, neighbours, reach, ways
 from generator.circuit.tables import Space, Table
 from generator.recipe.moving import Both, Either, Not, Wish, Word

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from generator.circuit.flat import Circuit, Load
+from generator.circuit.elements import Load
+from generator.circuit.flat import Circuit
 from generator.circuit.nodal import VOLTS, Branch, branch, corners, solve_volts
 from generator.circuit.path import Element, conducting, find_path
 from generator.circuit.potentials import Potentials, Standing

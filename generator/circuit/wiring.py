@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from generator.circuit.flat import (
+from generator.circuit.elements import (
     POSITION,
-    Circuit,
     Condition,
     Conductor,
     Contact,
@@ -19,6 +18,7 @@ from generator.circuit.flat import (
     Zone,
     part_of,
 )
+from generator.circuit.flat import Circuit
 from generator.recipe.moving import names, parse_wish, renamed
 from generator.recipe.wall import Laid, Mounted, Wall
 from generator.recipe.zones import served

@@ -13,6 +13,7 @@ from generator.pages.circuit_sheet import circuit_sheet
 from generator.pages.drawings.wiring import draw
 from generator.pages.inner_sheet import inner_sheet
 from generator.pages.kept import Kept, stamps
+from generator.pages.reference_views import SystemView, part_view, rule_views, system_view
 from generator.pages.sheets import wiring_sheet
 from generator.pages.site import (
     SitePage,
@@ -26,14 +27,7 @@ from generator.pages.site import (
     system_page,
     which_page,
 )
-from generator.pages.views import (
-    ConversionView,
-    SystemView,
-    conversion_view,
-    part_view,
-    rule_views,
-    system_view,
-)
+from generator.pages.views import ConversionView, conversion_view
 from generator.pages.which_view import which_view
 from generator.recipe.articles import Cable, Part
 from generator.recipe.costs import USUAL, Costs

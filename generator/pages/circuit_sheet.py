@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Circuit, Condition, Contact, Load, Supply
+from generator.circuit.elements import Condition, Contact, Load, Supply
+from generator.circuit.flat import Circuit
 from generator.pages.circuit_nets import drawn_nets, net_key
 from generator.pages.circuit_words import (
     LETTERS,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Circuit, Condition, Contact, Load, Variable
+from generator.circuit.elements import Condition, Contact, Load, Variable
+from generator.circuit.flat import Circuit
 from generator.pages.drawings.circuit_values import Look
 from generator.pages.wording import terminal
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Conductor
+from generator.circuit.elements import Conductor
 from generator.pages.drawings.sheet import Box, Pin, Wire, Wiring
 from generator.pages.wording import conductor, terminal
 from generator.recipe.wall import Mounted

@@ -18,7 +18,8 @@ from generator.pages.drawings.circuit import draw_circuit
 from generator.pages.drawings.circuit_values import CircuitSheet
 from generator.pages.drawings.inner import draw_inner
 from generator.pages.drawings.inner_values import InnerSheet
-from generator.pages.views import ConversionView, PartView, RuleView, SystemView
+from generator.pages.reference_views import PartView, RuleView, SystemView
+from generator.pages.views import ConversionView
 from generator.pages.which_view import WhichView
 from generator.pages.wording import conductor, spoken, terminal
 from generator.recipe.articles import Cable

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.recipe.placed import Core
 from generator.recipe.wall import Job, Laid, Mounted
 from generator.recipe.words import Going

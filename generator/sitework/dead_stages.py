@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.findings import listed
 from generator.sitework.competence import opener
 from generator.sitework.ends import End, Run

@@ -14,7 +14,8 @@ from enum import StrEnum
 from itertools import pairwise
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Circuit, part_of
+from generator.circuit.elements import part_of
+from generator.circuit.flat import Circuit
 from generator.circuit.reach import nets
 from generator.sitework.continuity import Groups, dead_states, joined_dead
 from generator.sitework.dead_checks import does

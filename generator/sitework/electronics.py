@@ -6,7 +6,8 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Circuit, Conductor, Load, part_of
+from generator.circuit.elements import Conductor, Load, part_of
+from generator.circuit.flat import Circuit
 
 HEAVY = 100.0
 """Watts; a load of more (530 ohm at 230 V) is taken for a joint when nets are read apart."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.findings import listed
 from generator.recipe.articles import Terminal
 from generator.recipe.wall import Mounted

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.recipe.wall import Job
 from generator.sitework.changes import Changes, CoreChange, Ends, Fate
 

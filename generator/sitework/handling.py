@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.sitework.ends import End, Run
 from generator.sitework.gates import Gate
 from generator.sitework.stages import Landed

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Load
+from generator.circuit.elements import Load
 from generator.circuit.nodal import VOLTS
 from generator.circuit.reach import joined_numbers
 from generator.sitework.electronics import HEAVY

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Supply, part_of
+from generator.circuit.elements import Supply, part_of
 from generator.circuit.potentials import could_be_live
 from generator.sitework.changes import Changes
 

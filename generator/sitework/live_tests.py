@@ -6,11 +6,20 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Load, Supply, Variable, Zone, part_of
+from generator.circuit.elements import Load, Supply, Variable, Zone
 from generator.circuit.path import find_path
 from generator.circuit.reading import reading
 from generator.sitework.competence import opener
-from generator.sitework.dead_checks import Joined, does, strip_nets
+from generator.sitework.expected import (
+    Expectation,
+    Traced,
+    expectation,
+    is_isolated,
+    neutrals,
+    readings,
+    stages_of,
+    traced,
+)
 from generator.sitework.overrun import (
     AT_ONCE,
     BRIEF,
@@ -36,32 +45,6 @@ class Setting:
     switch: str
     word: str
     how: str
-
-
-@dataclass(frozen=True)
-class Expectation:
-    """What a two-pole tester shows between a terminal and neutral."""
-
-    terminal: str
-    against: str
-    says: str
-    volts: str
-
-
-@dataclass(frozen=True)
-class Stage:
-    """A terminal of the strip on the way to a load, and the parts that come after it."""
-
-    terminal: str
-    then: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class Traced:
-    """What should run in a test, and its way from terminal to terminal, all at 230 V."""
-
-    what: str
-    stages: tuple[Stage, ...]
 
 
 @dataclass(frozen=True)
@@ -150,15 +133,15 @@ def _test(
     set_here = [v for v in range(subject.potentials.space.count) if v in moved or changed >> v & 1]
     # What needs power is set while there is some: isolators come last.
     set_here.sort(key=lambda v: subject.circuit.variables[v].kind in SUPPLYING)
-    isolated = _isolated(subject, state)
+    isolated = is_isolated(subject, state)
     afresh = () if first or isolated or seen_in is not None else _afresh(subject)
     return LiveTest(
-        trial.name, trial.safety, isolated, isolated and not _neutrals(subject, state),
+        trial.name, trial.safety, isolated, isolated and not neutrals(subject, state),
         (*afresh, *(_setting(subject, v, trial.setting, changed) for v in set_here)),
         tuple(_waits(subject, state)), tuple(_seen(subject, state)),
-        tuple(_expectation(subject, state, *pair)
+        tuple(expectation(subject, state, *pair)
               for pair in dict.fromkeys([*trial.reads, *_round_a_cut_out(subject, trial.setting)])),
-        tuple(_readings(subject, state)), tuple(_traced(subject, state)), trial.shows,
+        tuple(readings(subject, state)), tuple(traced(subject, state)), trial.shows,
         (*_who(subject, changed), *((BRIEF,) if any(cut(subject, state)) else ())))
 
 
@@ -186,7 +169,7 @@ def _round_a_cut_out(subject: Subject, setting: int) -> Iterator[tuple[str, str]
         healthy = subject.motion.settle(setting & ~tripped)
         for load in _stopped(subject, zone):
             path = find_path(subject.circuit, healthy, subject.lines(), load.a)
-            for stage in _stages(subject, path.terminals)[-2:] if path else ():
+            for stage in stages_of(subject, path.terminals)[-2:] if path else ():
                 yield stage.terminal, neutral
 
 
@@ -195,19 +178,6 @@ def _stopped(subject: Subject, zone: Zone) -> tuple[Load, ...]:
     if zone.valve and not subject.one_of_several(zone):
         return subject.motors(zone)
     return tuple(map(subject.deciding, subject.own_sources(zone)))
-
-
-def _isolated(subject: Subject, state: int) -> bool:
-    """Return whether a supply is made dead in a state, so that its neutral is no reference."""
-    return any(subject.potentials.condition(((v, value),)) >> state & 1
-               for supply in subject.circuit.supplies for v, value in supply.isolated)
-
-
-def _neutrals(subject: Subject, state: int) -> list[Joined]:
-    """Return the nets of the strip that are neutral in a state; none where neutral is cut off."""
-    potentials = subject.potentials
-    return [n for n in strip_nets(subject)
-            if potentials.at(potentials.neutral, n.terminals[0]) >> state & 1]
 
 
 def _setting(subject: Subject, variable: int, setting: int, changed: int) -> Setting:
@@ -290,56 +260,3 @@ def _seen(subject: Subject, state: int) -> Iterator[tuple[str, str]]:
         if not fires & subject.reachable:
             continue
         yield f"-{part} {word}", "on" if fires >> state & 1 else "off"
-
-
-def _readings(subject: Subject, state: int) -> Iterator[Expectation]:
-    """Yield a reading for every net at the strip, to neutral; to earth where neutral is cut off.
-
-    A neutral that is switched off with the line is no reference: a second supply would not show.
-    A volt-free pair is not read: what stands on it is its maker's affair, and may be mains.
-    """
-    potentials, nets = subject.potentials, strip_nets(subject)
-    pairs = {potentials.nets.of[end] for load in subject.pairs() for end in (load.a, load.b)}
-    earths = [n for n in nets if potentials.at(potentials.earth, n.terminals[0])]
-    neutrals = _neutrals(subject, state)
-    reference = next(iter(neutrals or earths), None)
-    for net in nets:
-        paired = potentials.nets.of[net.terminals[0]] in pairs
-        if reference and not paired and net not in (*neutrals, *earths):
-            yield _expectation(subject, state, net.terminals[0], reference.terminals[0])
-
-
-def _expectation(subject: Subject, state: int, terminal: str, against: str) -> Expectation:
-    shown = reading(subject.potentials, state, terminal, against)
-    return Expectation(terminal, against, does(subject, terminal), shown.words)
-
-
-def _traced(subject: Subject, state: int) -> Iterator[Traced]:
-    """Yield the way from the supply to every load that runs, electronics left out."""
-    for load in subject.circuit.loads:
-        if load.kind == "electronics" or not subject.potentials.runs(load) >> state & 1:
-            continue
-        path = find_path(subject.circuit, state, subject.lines(), load.a)
-        if path and (stages := _stages(subject, path.terminals)):
-            yield Traced(f"{_called(subject, load.name)}: {load.says or load.kind}", stages)
-
-
-def _stages(subject: Subject, terminals: tuple[str, ...]) -> tuple[Stage, ...]:
-    """Return the strip's terminals on a way, each with the parts passed before the next one.
-
-    Only at the strip is anything read live: what lies in a head or under a cover is found by
-    continuity, dead.
-    """
-    stages: list[tuple[str, list[str]]] = []
-    for terminal in terminals:
-        if subject.wall.parts[part_of(terminal)].part.letter == "X":
-            stages.append((terminal, []))
-        elif stages:
-            stages[-1][1].append(_called(subject, terminal))
-    return tuple(Stage(terminal, tuple(dict.fromkeys(then))) for terminal, then in stages)
-
-
-def _called(subject: Subject, name: str) -> str:
-    """Return the part that a terminal or load belongs to, with what people call it."""
-    part = part_of(name)
-    return f"-{part} {subject.wall.parts[part].called}"

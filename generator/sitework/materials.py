@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.findings import listed
 from generator.sitework.changes import CableChange, Changes, CoreChange, Fate
 from generator.sitework.dead_stages import loose_live, work_notices

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from generator.checks.subject import Subject
 from generator.circuit.conductors import DROP_LIMIT, Insulation, core_ohms, loop_ohms, voltage_drop
 from generator.circuit.currents import Flow, flows, worst
-from generator.circuit.flat import Conductor, Contact, Load
+from generator.circuit.elements import Conductor, Contact, Load
 from generator.circuit.nodal import VOLTS
 from generator.circuit.path import find_path
 from generator.circuit.tables import Table, first

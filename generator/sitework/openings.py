@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from generator.checks.subject import JobSubject, Subject
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.sitework.changes import Changes
 from generator.sitework.electronics import electronics
 from generator.sitework.isolation import opened_parts

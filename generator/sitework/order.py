@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.sitework.gates import Gate, gates
 from generator.sitework.handling import Handling, landing, taking_off
 from generator.sitework.stages import Landed, Live, Workplace, everything, live_at

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.recipe.words import SetUp
 from generator.sitework.changes import CableChange, Fate
 from generator.sitework.competence import FITTED_BY, OPENED_BY, opener

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Device, part_of
+from generator.circuit.elements import Device, part_of
 from generator.sitework.dead_checks import strip_nets
 
 AT_ONCE = "at once"

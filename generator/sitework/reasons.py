@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.findings import listed
 from generator.recipe.articles import Carries
 from generator.recipe.wall import Job, Mounted, Wall

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.checks.subject import JobSubject, Subject
-from generator.circuit.flat import Load
+from generator.circuit.elements import Load
 from generator.sitework.changes import Changes, Fate
 
 

@@ -7,7 +7,7 @@ from functools import cache
 from itertools import product
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Condition
+from generator.circuit.elements import Condition
 from generator.circuit.tables import Table, states
 from generator.recipe.words import Expected
 from generator.sitework.coverage import Coverage

@@ -8,7 +8,8 @@ from enum import StrEnum
 from functools import cache, lru_cache
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import Circuit, Condition, Terminal
+from generator.circuit.elements import Condition, Terminal
+from generator.circuit.flat import Circuit
 from generator.circuit.moves import Motion, move
 from generator.circuit.potentials import Potentials, Standing, solve, table_or
 from generator.circuit.tables import Table

@@ -6,15 +6,8 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from generator.checks.subject import JobSubject
-from generator.circuit.flat import (
-    Circuit,
-    Condition,
-    Conductor,
-    Contact,
-    Supply,
-    Terminal,
-    part_of,
-)
+from generator.circuit.elements import Condition, Conductor, Contact, Supply, Terminal, part_of
+from generator.circuit.flat import Circuit
 from generator.circuit.potentials import could_be_live, solve
 from generator.sitework.changes import Changes
 from generator.sitework.ends import Run, runs

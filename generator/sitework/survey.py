@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.recipe.wall import Job, Wall
 from generator.sitework.changes import CableChange, Changes, Fate
 

@@ -7,8 +7,9 @@ from collections.abc import Collection, Iterator
 from itertools import chain
 
 from generator.checks.subject import Subject
+from generator.circuit.elements import Variable, part_of
 from generator.circuit.faults import Fault
-from generator.circuit.flat import Circuit, Variable, part_of
+from generator.circuit.flat import Circuit
 from generator.circuit.potentials import solve
 from generator.circuit.tables import Table
 

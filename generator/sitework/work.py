@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from generator.checks.subject import JobSubject
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.recipe.wall import Job, Mounted
 from generator.sitework.changes import Changes, Fate, changes
 from generator.sitework.openings import openings

@@ -12,7 +12,7 @@ from functools import cache
 import pytest
 
 from generator.checks.subject import Subject, job_subject, subject
-from generator.circuit.flat import Zone
+from generator.circuit.elements import Zone
 from generator.circuit.potentials import table_or
 from generator.circuit.tables import Table
 from generator.recipe.combining import combinations

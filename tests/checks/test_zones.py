@@ -19,7 +19,7 @@ from generator.checks.rules import (
     zone_opened_by_other_call,
 )
 from generator.checks.subject import Subject, subject
-from generator.circuit.flat import Zone
+from generator.circuit.elements import Zone
 from generator.recipe.moving import Both, Either, Not, Wish, Word, enough
 from tests.checks.edited import Edit, edited_system
 

@@ -7,9 +7,8 @@ from dataclasses import replace
 
 from hypothesis import strategies as st
 
-from generator.circuit.flat import (
+from generator.circuit.elements import (
     POSITION,
-    Circuit,
     Condition,
     Conductor,
     Contact,
@@ -19,6 +18,7 @@ from generator.circuit.flat import (
     Terminal,
     Variable,
 )
+from generator.circuit.flat import Circuit
 from generator.findings import Place
 from generator.recipe.moving import Both, Either, Not, Wish, Word, names
 

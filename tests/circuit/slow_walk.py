@@ -9,7 +9,8 @@ from graphlib import CycleError, TopologicalSorter
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from generator.circuit.flat import Circuit, Contact
+    from generator.circuit.elements import Contact
+    from generator.circuit.flat import Circuit
 
 CLASSES = {
     # (line, zero) reached over loads, for an island that is joined to no supply

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 
 from generator.circuit.currents import Flow, Worst, flows, most_possible, worst
-from generator.circuit.flat import Circuit, Load, without
+from generator.circuit.elements import Load
+from generator.circuit.flat import Circuit, without
 from generator.circuit.networks import networks
 from generator.circuit.path import Element
 from generator.circuit.potentials import solve

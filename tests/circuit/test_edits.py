@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from generator.circuit.elements import Conductor
 from generator.circuit.faults import single_faults
-from generator.circuit.flat import Circuit, Conductor, without
+from generator.circuit.flat import Circuit, without
 from generator.circuit.potentials import could_be_live, solve
 from tests.circuit.made_circuits import HERE, circuits
 from tests.sitework.shipped import SYSTEMS, shipped

@@ -8,17 +8,9 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 
+from generator.circuit.elements import Conductor, Contact, Device, Load, Supply, Terminal, Variable
 from generator.circuit.faults import Fault, FaultKind, single_faults
-from generator.circuit.flat import (
-    Circuit,
-    Conductor,
-    Contact,
-    Device,
-    Load,
-    Supply,
-    Terminal,
-    Variable,
-)
+from generator.circuit.flat import Circuit
 from generator.circuit.moves import move
 from generator.circuit.potentials import solve
 from generator.recipe.moving import Word

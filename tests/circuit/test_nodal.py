@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from generator.circuit.flat import Load
+from generator.circuit.elements import Load
 from generator.circuit.nodal import JOINT_OHMS, MOST_RANGES, Branch, branch, corners, solve_volts
 from tests.circuit.made_circuits import HERE
 

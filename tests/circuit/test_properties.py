@@ -8,7 +8,8 @@ from itertools import pairwise, product
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.circuit.flat import Circuit, Conductor, Contact, Load
+from generator.circuit.elements import Conductor, Contact, Load
+from generator.circuit.flat import Circuit
 from generator.circuit.moves import move
 from generator.circuit.path import Element, Path, find_path
 from generator.circuit.potentials import Standing, solve

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import product
 
+from generator.circuit.elements import Conductor
 from generator.circuit.faults import FaultKind
-from generator.circuit.flat import Circuit, Conductor
+from generator.circuit.flat import Circuit
 from generator.sitework.continuity import dead_states, joined_dead
 from generator.sitework.coverage import Shows, classes, coverage
 from generator.sitework.dead_tests import DeadKind

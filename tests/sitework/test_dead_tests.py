@@ -6,7 +6,7 @@ from itertools import combinations, product
 
 import pytest
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.sitework.changes import changes
 from generator.sitework.continuity import dead_states
 from generator.sitework.coverage import coverage

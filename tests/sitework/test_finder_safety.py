@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.recipe.costs import USUAL
 from generator.sitework.finder.alike import gain
 from generator.sitework.finder.choice import Ask, End, Tree

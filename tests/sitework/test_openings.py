@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.sitework.coverage import coverage
 from generator.sitework.dead_checks import inspections
 from generator.sitework.dead_lines import dead_sheet

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.sitework.live_tests import LiveTest, live_tests
 from generator.sitework.overrun import RUNS_ON
 from tests.sitework.shipped import SYSTEMS, shipped, tried

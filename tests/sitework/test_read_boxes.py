@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.sitework.dead_stages import work_dead_points
 from generator.sitework.signs import ways
 from tests.sitework.jobs import CONVERSIONS, combinations

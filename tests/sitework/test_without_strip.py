@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.sitework.dead_checks import strip_nets
 from generator.sitework.live_tests import LiveTest, live_tests
 from generator.sitework.signs import ways

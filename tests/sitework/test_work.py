@@ -11,7 +11,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from generator.checks.subject import JobSubject
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.sitework.changes import Fate
 from generator.sitework.dead_stages import (
     joinings,

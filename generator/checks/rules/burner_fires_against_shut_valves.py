@@ -6,7 +6,7 @@ from generator.checks.evidence import Evidence
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
 from generator.checks.zoned import CIRCULATED
-from generator.circuit.flat import HeatSource
+from generator.circuit.elements import HeatSource
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity
 

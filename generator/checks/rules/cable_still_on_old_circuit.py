@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import JobSubject, Subject
-from generator.circuit.flat import Conductor, Load, Supply
+from generator.circuit.elements import Conductor, Load, Supply
 from generator.circuit.potentials import could_be_live
 from generator.findings import Finding, Severity, listed
 

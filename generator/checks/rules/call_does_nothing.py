@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import HeatSource, Load, Zone
+from generator.circuit.elements import HeatSource, Load, Zone
 from generator.circuit.potentials import table_or
 from generator.circuit.tables import Table
 from generator.findings import Finding, Place, Severity, listed

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Conductor, Load, without
+from generator.circuit.elements import Conductor, Load
+from generator.circuit.flat import without
 from generator.circuit.moves import move
 from generator.circuit.potentials import solve
 from generator.circuit.tables import Cube, Table

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Conductor
+from generator.circuit.elements import Conductor
 from generator.findings import Finding, Severity, listed
 
 SAYS = {"BU": "neutral", "GNYE": "earth", "GN": "earth"}

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Zone
+from generator.circuit.elements import Zone
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity
 

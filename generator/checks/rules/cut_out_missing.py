@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
 from generator.checks.zoned import UNVENTED
-from generator.circuit.flat import Zone
+from generator.circuit.elements import Zone
 from generator.findings import Finding, Place, Severity
 
 

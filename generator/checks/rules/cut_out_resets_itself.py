@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
 from generator.checks.zoned import STORED, UNVENTED
-from generator.circuit.flat import Variable
+from generator.circuit.elements import Variable
 from generator.findings import Finding, Severity
 
 

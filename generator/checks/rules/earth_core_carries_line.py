@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Conductor
+from generator.circuit.elements import Conductor
 from generator.findings import Finding, Severity
 
 

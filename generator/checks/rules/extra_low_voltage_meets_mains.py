@@ -9,7 +9,7 @@ from itertools import chain, groupby, pairwise
 from generator.checks.evidence import nearest_first
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Conductor
+from generator.circuit.elements import Conductor
 from generator.circuit.path import find_path
 from generator.circuit.potentials import ever_joined
 from generator.findings import Finding, Severity, listed

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Conductor, HeatSource
+from generator.circuit.elements import Conductor, HeatSource
 from generator.circuit.potentials import table_or
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity

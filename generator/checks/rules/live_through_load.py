@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.checks.evidence import nearest_first
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Load
+from generator.circuit.elements import Load
 from generator.circuit.path import Path, find_path
 from generator.circuit.potentials import Standing
 from generator.circuit.tables import Table

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Circuit, Conductor, Load
+from generator.circuit.elements import Conductor, Load
+from generator.circuit.flat import Circuit
 from generator.circuit.reach import nets
 from generator.findings import Finding, Severity, listed
 

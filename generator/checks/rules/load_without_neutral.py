@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Load, part_of
+from generator.circuit.elements import Load, part_of
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity, listed
 

@@ -7,7 +7,7 @@ from itertools import permutations
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Load, Supply
+from generator.circuit.elements import Load, Supply
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity
 

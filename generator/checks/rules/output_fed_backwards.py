@@ -8,7 +8,7 @@ from generator.checks.evidence import path_places
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
 from generator.checks.zoned import SHUT
-from generator.circuit.flat import Contact, Load, Zone
+from generator.circuit.elements import Contact, Load, Zone
 from generator.circuit.path import Path, find_path
 from generator.circuit.potentials import table_or
 from generator.circuit.tables import Table

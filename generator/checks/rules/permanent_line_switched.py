@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.checks.evidence import nearest_first
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Contact, Load
+from generator.circuit.elements import Contact, Load
 from generator.circuit.path import Path, find_path
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity

@@ -8,7 +8,7 @@ from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
 from generator.checks.zoned import CIRCULATED
-from generator.circuit.flat import Contact, Load
+from generator.circuit.elements import Contact, Load
 from generator.circuit.potentials import table_or
 from generator.findings import Finding, Place, Severity
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
 from generator.checks.zoned import PUMP
-from generator.circuit.flat import Load
+from generator.circuit.elements import Load
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity
 

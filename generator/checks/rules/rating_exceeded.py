@@ -9,7 +9,7 @@ from itertools import chain
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
 from generator.circuit.currents import Flow, drawing, flows, most_possible, worst
-from generator.circuit.flat import Conductor, Contact
+from generator.circuit.elements import Conductor, Contact
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity, listed
 

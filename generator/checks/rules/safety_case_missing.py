@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import JobSubject, Subject
-from generator.circuit.flat import Condition, Supply, Zone
+from generator.circuit.elements import Condition, Supply, Zone
 from generator.circuit.potentials import table_or
 from generator.circuit.tables import Table
 from generator.findings import Finding, Severity

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Supply
+from generator.circuit.elements import Supply
 from generator.circuit.path import find_path
 from generator.circuit.potentials import could_be_live
 from generator.circuit.tables import Table

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import JobSubject, Subject
-from generator.circuit.flat import Load
+from generator.circuit.elements import Load
 from generator.findings import Finding, Place, Severity, near_miss, one_of
 
 

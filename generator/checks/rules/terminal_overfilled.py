@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Terminal
+from generator.circuit.elements import Terminal
 from generator.findings import Finding, Severity
 
 

@@ -9,7 +9,7 @@ from itertools import takewhile
 from generator.checks.evidence import nearest_first
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Terminal
+from generator.circuit.elements import Terminal
 from generator.circuit.path import Path, Step, find_path
 from generator.circuit.potentials import Standing
 from generator.circuit.tables import Table

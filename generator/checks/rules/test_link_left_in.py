@@ -9,7 +9,7 @@ from generator.checks.evidence import nearest_first, note
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
 from generator.checks.zoned import CIRCULATED
-from generator.circuit.flat import Conductor, HeatSource
+from generator.circuit.elements import Conductor, HeatSource
 from generator.circuit.path import Path, find_path
 from generator.findings import Finding, Place, Severity
 

@@ -7,7 +7,7 @@ from itertools import combinations
 
 from generator.checks.rule import Basis, Known, Rule, Verdict, count, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Load
+from generator.circuit.elements import Load
 from generator.findings import Finding, Severity
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
 from generator.checks.zoned import CIRCULATED, SHUT
-from generator.circuit.flat import HeatSource, part_of
+from generator.circuit.elements import HeatSource, part_of
 from generator.findings import Finding, Severity
 from generator.recipe.wall import Mounted
 

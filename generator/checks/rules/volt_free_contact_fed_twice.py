@@ -8,7 +8,8 @@ from itertools import combinations
 from generator.checks.evidence import nearest_first
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Contact, Load, without
+from generator.circuit.elements import Contact, Load
+from generator.circuit.flat import without
 from generator.circuit.path import Path, find_path
 from generator.circuit.potentials import ever_joined, solve
 from generator.findings import Finding, Place, Severity

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from generator.checks.evidence import note
 from generator.checks.rule import Basis, Known, Rule, Verdict, verdict
 from generator.checks.subject import Subject
-from generator.circuit.flat import Contact, Load, without
+from generator.circuit.elements import Contact, Load
+from generator.circuit.flat import without
 from generator.circuit.potentials import Standing, solve
 from generator.findings import Finding, Severity, listed
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cache, partial
 
 from generator.checks.zoned import SHUT
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.sitework.finder.ground import Case, Ground
 from generator.sitework.finder.suspects import Course, Suspect
 from generator.sitework.signs import Shown, Sign

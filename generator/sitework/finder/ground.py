@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from generator.checks.subject import Subject
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.circuit.tables import Table
 from generator.recipe.words import Expected
 from generator.sitework.coverage import Coverage

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache, partial
 from itertools import combinations
 
-from generator.circuit.flat import part_of
+from generator.circuit.elements import part_of
 from generator.sitework.finder.complaints import outcome, sight_words
 from generator.sitework.finder.ground import Case, Ground
 from generator.sitework.finder.measurement import (

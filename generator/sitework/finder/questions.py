@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from generator.circuit.elements import VOLT_FREE, part_of
 from generator.circuit.faults import FaultKind
-from generator.circuit.flat import VOLT_FREE, part_of
 from generator.circuit.tables import states
 from generator.sitework.finder.choice import Ask, End, Tree
 from generator.sitework.finder.ground import Ground

@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from generator.circuit.elements import Conductor, Contact, Load, part_of
 from generator.circuit.faults import Fault, FaultKind
-from generator.circuit.flat import Circuit, Conductor, Contact, Load, part_of
+from generator.circuit.flat import Circuit
 from generator.circuit.moves import Motion, move
 from generator.circuit.potentials import Potentials, solve
 from generator.circuit.reach import joined_numbers

@@ -58,8 +58,11 @@ def book(
         kept.get(f"view of {job.job.name}", (job, verdicts, costs, choices),
                  partial(conversion_view, job, verdicts, costs, choices))
         for job, verdicts in jobs for choices in (_choices(job.job, judged),))
-    standing = tuple(system_view(each.subject, each.verdicts, each.variant) for each in judged
-                     if isinstance(each.subject, Subject))
+    titles = {subject.wall.name: subject.wall.system.name for subject, _ in systems}
+    standing = tuple(
+        system_view(each.subject, each.verdicts, each.variant,
+                    titles[each.variant.extends] if each.variant else "")
+        for each in judged if isinstance(each.subject, Subject))
     walls = tuple(subject.wall for subject, _ in systems)
     models = tuple((each.source, each.source.model) for each in judged)
     articles = tuple(part_view(source, walls) for source, model in models

@@ -39,12 +39,13 @@ class SystemView:
     states: int
     verdicts: Verdicts
     variant: Variant | None
+    base: str
 
 
 def system_view(
-    subject: Subject, verdicts: Verdicts, variant: Variant | None = None
+    subject: Subject, verdicts: Verdicts, variant: Variant | None = None, base: str = ""
 ) -> SystemView:
-    """Return everything that a system page says."""
+    """Return everything that a system page says; of a variant, what its `base` is called."""
     rows = tuple((name, tuple(_rows(subject, name))) for name in subject.wall.parts)
     return SystemView(
         subject.wall.name,
@@ -55,6 +56,7 @@ def system_view(
         subject.potentials.space.size,
         verdicts,
         variant,
+        base,
     )
 
 

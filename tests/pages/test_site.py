@@ -140,3 +140,22 @@ def test_search_holds_no_label_of_a_drawing(site, entries):
     assert "-W6.BK: " not in said
     assert "BU(BN)" in page
     assert "BU(BN)" not in said
+
+
+def test_a_variant_says_what_it_is_made_of_and_what_is_otherwise():
+    body = said_pages()["systems/two-zone-wireless-receiver-frost.md"].body
+    base = "two-zone-wireless-receiver-cylinder-cut-out"
+    title = "Two zones, wireless receiver, cylinder thermostat and cut-out"
+    assert f'systems/{base}/">{title}</a>' in body
+    assert "otherwise in this:" in body
+
+
+def test_a_page_with_choices_leads_to_the_page_of_each_answer_or_says_why_there_is_none():
+    said = said_pages()
+    page = said["conversions/combination-boiler-time-switch-to-wireless.md"].body
+    assert 'href="../../conversions/combination-boiler-time-switch-to-wireless--wired/"' in page
+    other = said["conversions/combination-boiler-time-switch-to-wireless--wired.md"].body
+    assert 'href="../../conversions/combination-boiler-time-switch-to-wireless/"' in other
+    refused = said["conversions/mid-position-to-wireless-receiver.md"].body
+    assert "<b>Not offered:</b>" in refused
+    assert "What the model finds wrong with it" in refused

@@ -41,14 +41,11 @@ class Doubt(Shape):
     then: Text = key("What to do then.")
 
 
-AFTER_THE_TESTS = "After the last test:"
-"""How a step of setting up begins that would disturb the tests."""
-
-
 class SetUp(Shape):
     """One step of joining and setting up, after which the owner could be left with what works."""
 
-    do: Text = key("What is done, once the safety tests are passed; if it begins with "
-                   "`After the last test:`, then.")
+    do: Text = key("What is done, once the safety tests are passed.")
+    after_the_tests: Truth = key("true for what would disturb a test, as clocks and heads do: it "
+                                 "waits for the last one.", False, alias="after-the-tests")
     works: dict[Name, Text] = key(
         "Each zone that can be used if the work is broken off after this step, and how.", {})

@@ -247,8 +247,10 @@ def _test(number: int, test: LiveTest) -> Step:
     seen = tuple(f"{what}: {word}" for what, word in test.seen)
     reads = tuple(f"-{r.terminal} to -{r.against}: {r.volts}" if ":" in r.against
                   else f"-{r.terminal} to {r.against}: {r.volts}" for r in test.reads)
+    how = tuple(f"{s.part} {s.switch}: {s.how}" for s in test.settings if s.how)
     safety = (*test.cautions, *(("Made on every job: a safety test.",) if test.safety else ()))
-    return Step(f"Test {number}, {test.name}: {settings}", look=(*seen, *reads), caution=safety)
+    return Step(f"Test {number}, {test.name}: {settings}", look=(*how, *seen, *reads),
+                caution=safety)
 
 
 def close_steps(work: Work) -> tuple[Step, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from generator.recipe.wall import Job
-from generator.recipe.words import AFTER_THE_TESTS, SetUp
+from generator.recipe.words import SetUp
 from generator.sitework.live_tests import LiveTest
 
 JoiningSteps = tuple[tuple[str, str, tuple[str, ...]], ...]
@@ -27,17 +27,12 @@ def last_safety(tests: Sequence[LiveTest]) -> int:
 
 def before_the_tests(steps: Sequence[SetUp]) -> tuple[SetUp, ...]:
     """Return what is done once the safety tests are passed."""
-    return tuple(step for step in steps if not step.do.startswith(AFTER_THE_TESTS))
+    return tuple(step for step in steps if not step.after_the_tests)
 
 
 def after_the_tests(steps: Sequence[SetUp]) -> tuple[SetUp, ...]:
-    """Return what would disturb a test, as clocks and heads do, without its first words."""
-    return tuple(_bare(step) for step in steps if step.do.startswith(AFTER_THE_TESTS))
-
-
-def _bare(step: SetUp) -> SetUp:
-    said = step.do.removeprefix(AFTER_THE_TESTS).lstrip()
-    return step.model_copy(update={"do": said[:1].upper() + said[1:]})
+    """Return what would disturb a test, as clocks and heads do."""
+    return tuple(step for step in steps if step.after_the_tests)
 
 
 def joining(job: Job) -> JoiningSteps:

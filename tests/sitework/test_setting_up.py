@@ -18,12 +18,10 @@ def said(done: Work) -> list[str]:
     return [step.does for step in other_steps.test_steps(done, tried)]
 
 
-def test_a_step_that_begins_so_comes_after_the_last_test_in_words_without_it() -> None:
-    steps = (SetUp(do="See both lamps.", works={}),
-             SetUp(do="After the last test: set the clock.", works={"hot-water": "at its times"}))
+def test_what_would_disturb_a_test_waits_for_the_last_one() -> None:
+    steps = (SetUp(do="See both lamps."), SetUp(do="Set the clock.", after_the_tests=True))
     assert before_the_tests(steps) == steps[:1]
-    after, = after_the_tests(steps)
-    assert (after.do, after.works) == ("Set the clock.", {"hot-water": "at its times"})
+    assert after_the_tests(steps) == steps[1:]
 
 
 def test_in_the_plan_first_steps_follow_the_safety_tests_and_last_ones_the_last_test() -> None:
@@ -53,3 +51,14 @@ def test_main_earthing_is_seen_before_and_loop_impedance_read_after_switching_on
     assert EARTHING in survey(done.job.job, done.changes)
     assert EARTHING.look in {step.does for step in other_steps.survey_steps(done)}
     assert "loop impedance" in other_steps.energise_steps(done)[-1].does
+
+
+def test_in_the_plan_a_cut_out_is_tried_as_its_part_says_dead_first() -> None:
+    done = combination(FLAGSHIP)
+    fitted = done.job.fitted
+    tried = trials(fitted, coverage(fitted, done.opened), done.job.job.conversion.expect)
+    how = done.job.fitted.wall.parts["F2"].part.switches["state"].how
+    assert how.startswith("Isolate and prove dead")
+    told = [look for step in other_steps.test_steps(done, tried) for look in step.look
+            if look.startswith("-F2") and how in look]
+    assert len(told) == 1

@@ -17,6 +17,7 @@ SHUT = "shut"
 CIRCULATED = "water in circulation"
 STORED = "stored water"
 UNVENTED = "unvented cylinder"
+VENTED = "vented cylinder"
 PUMP = "pump"
 
 

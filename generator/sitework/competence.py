@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.checks.zoned import UNVENTED
+from generator.checks.zoned import UNVENTED, VENTED
 from generator.recipe.wall import Job, Mounted, Wall
 
 
@@ -78,10 +78,15 @@ FITTED_BY = {
 def opener(part: Mounted, fitted: Wall) -> str:
     """Return whose work it is to open a part; on a vented cylinder its thermostat is electrical.
 
-    What is stored is asked of the fitted system: of a found one it is not always known.
+    Only where the fitted system says that it stores in a vented one: what is not said may not be.
     """
     kind = part.part.competence
-    return "electrical" if kind == "unvented" and not stores_unvented(fitted) else kind
+    return "electrical" if kind == "unvented" and _stores_vented(fitted) else kind
+
+
+def _stores_vented(wall: Wall) -> bool:
+    stores = {zone.stores for zone in wall.system.zones.values()}
+    return VENTED in stores and UNVENTED not in stores
 
 
 def stores_unvented(wall: Wall) -> bool:

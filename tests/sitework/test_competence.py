@@ -5,9 +5,12 @@ Oil: from memory, as is Approved Document J.
 
 from __future__ import annotations
 
+import pytest
+
 from generator.recipe.conversions import Conversion
 from generator.recipe.reader import read_job
-from generator.sitework.competence import competences
+from generator.sitework.competence import competences, opener
+from tests.checks.edited import FITTED, Edit, edited_system
 from tests.sitework.shipped import LIBRARY, RECIPES
 
 
@@ -27,3 +30,11 @@ def test_a_gas_boiler_is_left_to_the_gas_register():
     said = works("data-bus-thermostat-to-wireless-receiver")
     assert {parts for who, parts in said.items() if "gas register" in who} == {("-E1 boiler",)}
     assert not any("oil firing" in who for who in said)
+
+
+@pytest.mark.parametrize(("stores", "whose"), [
+    ("stores: unvented cylinder", "unvented"), ("stores: vented cylinder", "electrical"),
+    ("stores: nothing", "unvented")])
+def test_a_thermostat_is_electrical_only_where_the_cylinder_is_said_to_be_vented(stores, whose):
+    wall = edited_system(FITTED, Edit(FITTED, "stores: unvented cylinder", stores))
+    assert opener(wall.parts["B1"], wall) == whose
